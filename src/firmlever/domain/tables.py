@@ -1,0 +1,108 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""Rows of the data tables: class priors, fluid grades, techniques, methods."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Basis(StrEnum):
+    """Where a number comes from."""
+
+    PUBLISHED = "published"
+    COMMON_PRACTICE = "common practice"
+    FROM_MEMORY = "from memory"
+    DERIVED = "derived"
+    JUDGEMENT = "judgement"
+
+
+class Work(StrEnum):
+    """What a job is for."""
+
+    FLUSH = "flush"
+    BLEED = "bleed"
+    FILL = "fill"
+
+
+class Method(StrEnum):
+    """What moves the fluid."""
+
+    LEVER = "lever"
+    VACUUM = "vacuum"
+    GRAVITY = "gravity"
+    PRESSURE = "pressure"
+    REVERSE = "reverse"
+
+
+class FluidBase(StrEnum):
+    """What a fluid is made of, which decides what it may meet."""
+
+    GLYCOL = "glycol ether"
+    SILICONE = "silicone"
+    MINERAL = "mineral oil"
+
+
+@dataclass(frozen=True, slots=True)
+class Prior:
+    """What a quantity usually is, for a family of circuits and classes of machine.
+
+    ``classes`` empty means any class; ``note`` says in words what the row rests on.
+    """
+
+    kind: str
+    key: str
+    family: str
+    classes: tuple[str, ...]
+    unit: str
+    low: float
+    high: float
+    basis: Basis
+    source: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class FluidGrade:
+    """A grade of fluid as its standard sets it.
+
+    Boiling points and viscosities are the limits of the standard (minimum,
+    minimum, maximum at -40 degC, minimum at 100 degC); the typical pair at 20 and 100 degC is
+    what a new bottle usually has. None where the standard sets none.
+    """
+
+    name: str
+    base: FluidBase
+    rank: int
+    dry_boiling_min_degc: float | None
+    wet_boiling_min_degc: float | None
+    cold_viscosity_max_mm2_s: float | None
+    hot_viscosity_min_mm2_s: float | None
+    typical_cold_viscosity_mm2_s: float
+    typical_hot_viscosity_mm2_s: float
+    density_kg_m3: float
+    expansion_1_k: float
+    basis: Basis
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Technique:
+    """One way of working a method, with what it delivers and how fast.
+
+    For a lever method ``delivered`` is the share of the swept volume that leaves
+    the screw and ``seconds`` the time of one stroke; for the others ``drive_kpa``
+    is the pressure that moves the fluid (gravity: none, the height does it).
+    """
+
+    method: Method
+    name: str
+    delivered_low: float | None
+    delivered_high: float | None
+    seconds_low: float | None
+    seconds_high: float | None
+    drive_kpa_low: float | None
+    drive_kpa_high: float | None
+    back_suction: str
+    steps: tuple[str, ...]
+    basis: Basis
+    source: str

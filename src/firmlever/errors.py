@@ -6,6 +6,7 @@
 
     FirmleverError               exit 1
     ├── OutOfRangeError          a physics function was asked beyond what is possible
+    ├── DamagedTableError        a data table of the installation is not as it was shipped
     └── InputError               exit 2: what was given cannot be used
         ├── CircuitFileError     problems in a circuit file, all of them at once
         ├── UnreadableFileError  the file is absent, too large, or not text
@@ -70,6 +71,20 @@ class CircuitFileError(InputError):
         count = "1 thing" if len(self.problems) == 1 else f"{len(self.problems)} things"
         lines = "\n".join(f"  {problem}" for problem in self.problems)
         super().__init__(f"{file}: {count} to put right, nothing was changed\n{lines}")
+
+
+class DamagedTableError(FirmleverError):
+    """A data table that comes with the package and cannot be trusted any more."""
+
+    def __init__(self, table: str, problems: Sequence[Problem]) -> None:
+        self.table = table
+        self.problems = tuple(sorted(problems))
+        count = "1 fault" if len(self.problems) == 1 else f"{len(self.problems)} faults"
+        lines = "\n".join(f"  {problem}" for problem in self.problems)
+        super().__init__(
+            f"{table}, a table that comes with firmlever, is damaged: {count}; "
+            f"install firmlever again\n{lines}"
+        )
 
 
 class UnreadableFileError(InputError):

@@ -1,0 +1,103 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What stands behind a plan: offers, other ways, what to measure, assumptions, cautions."""
+
+from collections.abc import Sequence
+
+from firmlever.domain.cautions import FIRST_AUTHORITY
+from firmlever.domain.plan import FlushPlan, MethodTime, Narrow, PistonsHome
+from firmlever.domain.quantities import SPECS
+from firmlever.report.figures import band_range, in_per_cent, plain, span
+from firmlever.report.layout import (
+    Line,
+    Page,
+    Role,
+    bullets,
+    columns,
+    heading,
+    paragraph,
+    printable,
+)
+from firmlever.report.words import Speaker
+
+_NARROW_SHOWN = 5
+_SETTABLE = {spec.key for spec in SPECS}
+
+
+def pistons_home(offers: Sequence[PistonsHome], say: Speaker) -> Page:
+    """What pushing the pistons home first would save, caliper by caliper."""
+    if not offers:
+        return ()
+    return (*heading("Pistons home first"), *bullets(say(_offer(offer)) for offer in offers))
+
+
+def _offer(offer: PistonsHome) -> str:
+    if not offer.allowed:
+        return f"{offer.at}: not here; {offer.reason}"
+    less = band_range(in_per_cent(offer.left_old_less))
+    saves = f"saves {band_range(offer.saves_ml)} ml and leaves {less} points less old fluid"
+    return f"{offer.at}: {saves}; {offer.reason}"
+
+
+def methods(methods: Sequence[MethodTime], say: Speaker) -> Page:
+    """How long the same job takes by other ways, and which are refused."""
+    if not methods:
+        return ()
+    rows = [
+        (
+            method.method.value,
+            method.technique,
+            f"{band_range(method.minutes)} min" if method.allowed else "refused",
+        )
+        for method in methods
+    ]
+    lines: list[Line] = []
+    for text, method in zip(columns(rows, right=(2,)), methods, strict=True):
+        lines.append(Line(f"  {text}"))
+        lines += paragraph(say(method.reason), "      ") if method.reason else ()
+    return (*heading("The same job by other ways"), *lines)
+
+
+def narrow(measurements: Sequence[Narrow], file: str | None, say: Speaker) -> Page:
+    """What one measurement would buy, with the command that tells it to the file."""
+    if not measurements:
+        return ()
+    lines: list[Line] = []
+    for entry in measurements[:_NARROW_SHOWN]:
+        gain = f"{span(entry.per_cent, entry.per_cent):>3} %  {entry.words}"
+        how = f": {entry.measure}" if entry.measure else ""
+        lines += paragraph(say(f"{gain} ({entry.name}){how}"), "  ", " " * 9)
+        if file is not None and entry.name.rpartition("/")[2] in _SETTABLE:
+            lines.append(Line(printable(f'         firmlever set {file} "{entry.name}=VALUE"')))
+    lead = "Per cent of the headline's spread (as variance) that one measurement would take away."
+    return (*heading("Worth measuring"), *paragraph(lead, role=Role.FAINT), *lines)
+
+
+def assumed(plan: FlushPlan, say: Speaker) -> Page:
+    """The quantities taken from class priors, with what they rest on."""
+    if not plan.assumed:
+        return ()
+    lines: list[Line] = []
+    for entry in plan.assumed:
+        value = f"{plain(entry.low)}–{plain(entry.high)} {entry.unit}".rstrip()
+        basis = entry.basis if entry.source == entry.basis else f"{entry.basis}, {entry.source}"
+        text = say(f"{entry.name}: {value} ({basis})")
+        lines += paragraph(text, "  ", "      ")
+    lead = "Not given, so taken from what is usual for this class of machine (5 to 95 %)."
+    return (*heading("Assumed"), *paragraph(lead, role=Role.FAINT), *lines)
+
+
+def sources(plan: FlushPlan) -> Page:
+    """Where the figures come from."""
+    return (*heading("Sources"), *bullets(plan.sources)) if plan.sources else ()
+
+
+def cautions(plan: FlushPlan, say: Speaker) -> Page:
+    """The cautions, and who comes first, whatever the plan holds."""
+    cautions = [text for text in plan.cautions if text != FIRST_AUTHORITY]
+    return (
+        *heading("Cautions"),
+        *bullets(map(say, cautions)),
+        Line(),
+        *paragraph(say(FIRST_AUTHORITY), role=Role.ATTENTION),
+    )

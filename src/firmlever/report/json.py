@@ -1,0 +1,136 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""The result contract: documents for other programs, and the schema of each.
+
+The keys of the contract come first and in its order; what we add follows them.
+"""
+
+import json
+from typing import cast
+
+from firmlever.domain.plan import FlushPlan
+from firmlever.report.shapes import (
+    BAND,
+    COUNT,
+    DAY,
+    NUMBER,
+    TEXT,
+    WHOLE,
+    YES_NO,
+    Schema,
+    constant,
+    list_of,
+    map_of,
+    or_null,
+    record,
+)
+
+_DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+_LEFT_OLD = record(
+    ("whole", BAND),
+    ("after_mixing", BAND),
+    ("parts", map_of(BAND)),
+    ("parts_ml", map_of(BAND)),
+)
+_STRIP = record(
+    ("slice_ml", NUMBER), ("origins", list_of(TEXT)), ("shares", list_of(list_of(NUMBER)))
+)
+_WASHOUT = record(("volume_ml", list_of(NUMBER)), ("new_share", list_of(BAND)))
+_POINT = record(
+    ("at", TEXT),
+    ("volume_ml", BAND),
+    ("strokes", or_null(COUNT)),
+    ("topups", COUNT),
+    ("minutes", BAND),
+    ("posture", or_null(TEXT)),
+    ("part", TEXT),
+    ("note", or_null(TEXT)),
+    ("hex_mm", or_null(NUMBER)),
+    ("strip", _STRIP),
+    ("washout", _WASHOUT),
+)
+_RESERVOIR = record(
+    ("usable_ml", BAND),
+    ("strokes_to_min", or_null(COUNT)),
+    ("fill_to_ml", BAND),
+    ("ml_to_min", BAND),
+    ("on_side_stand_ml", BAND),
+)
+_ASSUMED = record(
+    ("name", TEXT),
+    ("low", NUMBER),
+    ("high", NUMBER),
+    ("basis", TEXT),
+    ("unit", TEXT),
+    ("words", TEXT),
+    ("source", TEXT),
+)
+_NARROW = record(("name", TEXT), ("per_cent", NUMBER), ("words", TEXT), ("measure", TEXT))
+_ORDER = record(("reason", TEXT), ("difference_ml", NUMBER), ("either", YES_NO))
+_PISTONS_HOME = record(
+    ("at", TEXT),
+    ("saves_ml", BAND),
+    ("left_old_less", BAND),
+    ("allowed", YES_NO),
+    ("reason", TEXT),
+)
+_METHOD = record(
+    ("method", TEXT),
+    ("technique", TEXT),
+    ("minutes", BAND),
+    ("allowed", YES_NO),
+    ("reason", TEXT),
+)
+_TOOL = record(("hex_mm", or_null(NUMBER)), ("screws", list_of(TEXT)))
+
+PLAN = record(
+    ("format", constant(1), ""),
+    ("kind", constant("plan"), ""),
+    ("bike", TEXT),
+    ("circuit", TEXT),
+    ("on", DAY),
+    ("work", TEXT),
+    ("method", TEXT),
+    ("left_old", _LEFT_OLD),
+    ("points", list_of(_POINT)),
+    ("reservoir", _RESERVOIR),
+    ("through_ml", BAND),
+    ("pots_min_max", BAND),
+    ("buy_ml", WHOLE),
+    ("order_reason", TEXT, "order.reason"),
+    ("assumed", list_of(_ASSUMED)),
+    ("narrow", list_of(_NARROW)),
+    ("cautions", list_of(TEXT)),
+    ("sources", list_of(TEXT)),
+    ("findings", list_of(TEXT)),
+    ("technique", TEXT),
+    ("technique_steps", list_of(TEXT)),
+    ("fluid", TEXT),
+    ("target", NUMBER),
+    ("pistons_home_first", YES_NO),
+    ("minutes", BAND),
+    ("order", _ORDER),
+    ("pistons_home", list_of(_PISTONS_HOME)),
+    ("methods", list_of(_METHOD)),
+    ("tools", list_of(_TOOL)),
+)
+
+
+def write_document(document: dict[str, object]) -> str:
+    """Write a document with one top-level key a line; the same document, the same bytes."""
+    lines = (
+        f"{json.dumps(key)}: {json.dumps(value, ensure_ascii=False, allow_nan=False)}"
+        for key, value in document.items()
+    )
+    return "{" + ",\n ".join(lines) + "}\n"
+
+
+def plan_json(plan: FlushPlan) -> str:
+    """Write a plan as the document of the result contract."""
+    return write_document(cast("dict[str, object]", PLAN.write(plan)))
+
+
+def plan_schema() -> Schema:
+    """Return the JSON Schema of a plan, derived from what writes it."""
+    return {"$schema": _DIALECT, "title": "firmlever plan, format 1", **PLAN.schema}

@@ -1,0 +1,207 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""A plan as a page to read at the bench."""
+
+from firmlever.domain.circuit import Circuit, PartKind
+from firmlever.domain.plan import FlushPlan, PlanPoint, Tool
+from firmlever.domain.tables import Work
+from firmlever.report import grounds_text as grounds
+from firmlever.report.drawing_text import draw_circuit
+from firmlever.report.figures import (
+    at_least,
+    band_range,
+    count,
+    counted,
+    per_cent,
+    plain,
+    times,
+)
+from firmlever.report.layout import (
+    Line,
+    Page,
+    Role,
+    columns,
+    cut,
+    heading,
+    paragraph,
+)
+from firmlever.report.words import Speaker, WordSet
+
+_MOST = 0.5
+_NAME = 24
+_KIND_WORDS = {PartKind.MODULATOR: "ABS unit"}
+
+
+def plan_page(
+    plan: FlushPlan, circuit: Circuit, file: str | None = None, words: WordSet = WordSet.UK
+) -> Page:
+    """Lay out a plan: the sentence, the drawing, the steps, then what stands behind them.
+
+    ``file`` is the circuit file, where there is one, for commands a person can copy.
+    """
+    say = Speaker(words, keep=_given_names(plan, circuit))
+    return (
+        *_title(plan),
+        *headline(plan, circuit, say),
+        *_findings(plan, say),
+        *_drawing(plan, circuit, say),
+        *points_table(plan, say),
+        *_at_the_bench(plan, say),
+        *grounds.pistons_home(plan.pistons_home, say),
+        *grounds.methods(plan.methods, say),
+        *grounds.narrow(plan.narrow, file, say),
+        *grounds.assumed(plan, say),
+        *grounds.sources(plan),
+        *grounds.cautions(plan, say),
+    )
+
+
+def headline(plan: FlushPlan, circuit: Circuit, say: Speaker) -> Page:
+    """Say the result as a mechanic would."""
+    left = plan.left_old
+    stays = f"{per_cent(left.whole)} stays old{_where(plan, circuit)}"
+    after = f"{per_cent(left.after_mixing)} once riding has mixed it."
+    through = f"{band_range(plan.through_ml)} ml go through"
+    sentence = {
+        Work.FLUSH: f"{stays}; {after}",
+        Work.BLEED: f"{through} to bring the air out; {stays}.",
+        Work.FILL: f"{through} to fill it.",
+    }[plan.work]
+    return paragraph(say(sentence), role=Role.HEADLINE)
+
+
+def points_table(plan: FlushPlan, say: Speaker) -> Page:
+    """Set the steps out in a table, one screw a row."""
+    head = ("", "screw", "spanner", "ml", "strokes", "top-ups", "minutes")
+    rows = [tuple(map(say, head))]
+    rows += [_row(place, point) for place, point in enumerate(plan.points, 1)]
+    table = columns(rows, right=(3, 4, 5, 6))
+    lines = [Line(), Line(table[0], Role.HEADING)]
+    for text, point in zip(table[1:], plan.points, strict=True):
+        lines.append(Line(text))
+        asides = [aside for aside in (point.posture, point.note) if aside]
+        lines += [line for aside in asides for line in paragraph(say(aside), "     ")]
+    return tuple(lines)
+
+
+def _given_names(plan: FlushPlan, circuit: Circuit) -> set[str]:
+    return {
+        plan.bike,
+        plan.circuit,
+        *(part.id for part in circuit.parts),
+        *(point.at for point in plan.points),
+        *(entry.name for entry in plan.assumed),
+        *(entry.name for entry in plan.narrow),
+    }
+
+
+def _title(plan: FlushPlan) -> Page:
+    how = f"{plan.work} by {plan.method} ({plan.technique}), {plan.fluid}"
+    home = ", pistons home first" if plan.pistons_home_first else ""
+    until = f"Each step ends at {plain(100 * plan.target)} % new fluid at the screw."
+    return (
+        *paragraph(f"{plan.bike}, {plan.circuit} circuit", role=Role.TITLE),
+        *paragraph(f"{how}{home}. {plan.on.isoformat()}. {until}", role=Role.FAINT),
+        Line(),
+    )
+
+
+def _where(plan: FlushPlan, circuit: Circuit) -> str:
+    """Name the part that holds most of the old fluid, if one stands out."""
+    parts, volumes = plan.left_old.parts, plan.left_old.parts_ml
+    old_ml = {part: share.p50 * volumes[part].p50 for part, share in parts.items()}
+    total_ml = sum(old_ml.values())
+    if total_ml <= 0:
+        return ""
+    part = max(old_ml, key=lambda name: old_ml[name])
+    most = "most" if old_ml[part] > _MOST * total_ml else "the largest share"
+    return f", {most} of it in the {_spoken(part, circuit)}"
+
+
+def _spoken(name: str, circuit: Circuit) -> str:
+    """Name a part by its kind where there is only one, else as its owner did."""
+    for part in circuit.parts:
+        if part.id == name and len(circuit.of_kind(part.kind)) == 1:
+            return _KIND_WORDS.get(part.kind, part.kind.value)
+    return name
+
+
+def _findings(plan: FlushPlan, say: Speaker) -> Page:
+    if not plan.findings:
+        return ()
+    lines = [line for text in plan.findings for line in paragraph(say(text), "  ! ", "    ")]
+    attention = tuple(Line(line.text, Role.ATTENTION) for line in lines)
+    return (Line(), Line("Needs attention", Role.ATTENTION), *attention)
+
+
+def _drawing(plan: FlushPlan, circuit: Circuit, say: Speaker) -> Page:
+    key = "▒ stays old   ░ new   ⬡ screw, in the order of the work"
+    return (
+        Line(),
+        *(Line(text) for text in draw_circuit(circuit, plan, say)),
+        Line(f"         {key}", Role.FAINT),
+    )
+
+
+def _row(place: int, point: PlanPoint) -> tuple[str, ...]:
+    return (
+        str(place),
+        cut(point.at, _NAME),
+        _size(point.hex_mm),
+        band_range(point.volume_ml),
+        count(point.strokes) if point.strokes else "-",
+        times(point.topups),
+        band_range(point.minutes),
+    )
+
+
+def _size(hex_mm: float | None) -> str:
+    return "?" if hex_mm is None else f"{plain(hex_mm)} mm"
+
+
+def _at_the_bench(plan: FlushPlan, say: Speaker) -> Page:
+    pots = f"{band_range(plan.pots_min_max)} times what lies between MIN and MAX"
+    facts = (
+        ("Work", f"{band_range(plan.minutes)} minutes in all"),
+        ("Reservoir", _reservoir(plan)),
+        ("Through", f"{band_range(plan.through_ml)} ml, {pots}"),
+        ("Buy", f"{plan.buy_ml} ml of {plan.fluid}"),
+        ("Spanners", "; ".join(_tool(tool) for tool in plan.tools)),
+        ("Order", _order(plan)),
+    )
+    steps = (f"{place}. {step}" for place, step in enumerate(plan.technique_steps, 1))
+    return (
+        Line(),
+        *(
+            line
+            for name, text in facts
+            for line in paragraph(say(f"{name + ':':11}{text}"), hang=" " * 11)
+        ),
+        *heading(say(f"Each time ({plan.technique})")),
+        *(line for step in steps for line in paragraph(say(step), "  ", "     ")),
+    )
+
+
+def _reservoir(plan: FlushPlan) -> str:
+    pot = plan.reservoir
+    ml, side = at_least(pot.ml_to_min), at_least(pot.on_side_stand_ml)
+    after = f"{ml} ml"
+    if pot.strokes_to_min is not None:
+        after = f"{counted(str(pot.strokes_to_min.p05), 'stroke')} ({ml} ml)"
+    return (
+        f"top up after {after}, on the side stand after {side} ml; "
+        f"at the end fill to {band_range(pot.fill_to_ml)} ml"
+    )
+
+
+def _tool(tool: Tool) -> str:
+    size = "size not known" if tool.hex_mm is None else _size(tool.hex_mm)
+    return f"{size} ({', '.join(tool.screws)})"
+
+
+def _order(plan: FlushPlan) -> str:
+    order = plan.order
+    difference = f"{plain(round(order.difference_ml, 1))} ml"
+    if order.either:
+        return f"{order.reason}; either order would do, the difference is {difference}"
+    return f"{order.reason}; the other way round costs {difference} more"

@@ -305,7 +305,6 @@ def run_tests(root: Path, options: Sequence[str]) -> int:
 
 def main(arguments: Sequence[str], root: Path = ROOT) -> int:
     """Do what was asked and return the exit code."""
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
     command, options = (arguments[0], arguments[1:]) if arguments else ("", ())
     try:
         if not command:
@@ -324,4 +323,5 @@ def main(arguments: Sequence[str], root: Path = ROOT) -> int:
 
 
 if __name__ == "__main__":
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
     sys.exit(main(sys.argv[1:]))

@@ -11,19 +11,17 @@ difference of two values of ``left`` is always the old volume that passed.
 """
 
 import numpy as np
-import numpy.typing as npt
 
 from firmlever.errors import OutOfRangeError
 from firmlever.physics.model import Limit, Model
-
-Array = npt.NDArray[np.float64]
+from firmlever.physics.numeric import Numeric
 
 _LAMINAR_ONSET = 0.5
 """The axis moves at twice the mean speed, so new fluid arrives after half a volume."""
 
 
-def laminar_left(theta: npt.ArrayLike) -> Array:
-    """The share of its old fluid still in a line, by the convective laminar law.
+def laminar_left(theta: Numeric) -> Numeric:
+    """Return the share of its old fluid still in a line, by the convective laminar law.
 
     Each ring of the parabolic profile carries its own fluid to the end and
     nothing is exchanged between rings: ``1 - theta`` up to half a volume,
@@ -31,13 +29,13 @@ def laminar_left(theta: npt.ArrayLike) -> Array:
 
     Parameters
     ----------
-    theta
-        Pushed volume over volume of the line, any shape, [-].
+    theta : numeric
+        Pushed volume over volume of the line [-].
 
     Returns
     -------
-    Array
-        Share of the first content still inside, shape of ``theta``, [-].
+    numeric
+        Share of the first content still inside [-], of the shape of ``theta``.
 
     Range
     -----
@@ -50,7 +48,7 @@ def laminar_left(theta: npt.ArrayLike) -> Array:
 
     Source
     ------
-    levenspiel-1999, p. 344, for the age distribution; integrated here.
+    Levenspiel (1999), p. 344, for the ages; integrated here.
 
     Examples
     --------
@@ -58,30 +56,29 @@ def laminar_left(theta: npt.ArrayLike) -> Array:
 
     >>> float(laminar_left(1.0))
     0.25
-    >>> laminar_left([0.25, 0.5, 2.5, 25.0]).tolist()
+    >>> laminar_left(np.array([0.25, 0.5, 2.5, 25.0])).tolist()
     [0.75, 0.5, 0.1, 0.01]
     """
-    theta = np.asarray(theta, dtype=float)
-    left: Array = np.where(
+    left: Numeric = np.where(
         theta < _LAMINAR_ONSET, 1.0 - theta, 0.25 / np.maximum(theta, _LAMINAR_ONSET)
     )[()]
     return left
 
 
-def laminar_new(theta: npt.ArrayLike) -> Array:
-    """The share of new fluid at the end of a line, by the convective laminar law.
+def laminar_new(theta: Numeric) -> Numeric:
+    """Return the share of new fluid at the end of a line, by the convective laminar law.
 
     Nothing up to half a volume, then ``1 - 1 / (4 theta**2)``.
 
     Parameters
     ----------
-    theta
-        Pushed volume over volume of the line, any shape, [-].
+    theta : numeric
+        Pushed volume over volume of the line [-].
 
     Returns
     -------
-    Array
-        Share of new fluid in what leaves, shape of ``theta``, [-].
+    numeric
+        Share of new fluid in what leaves [-], of the shape of ``theta``.
 
     Range
     -----
@@ -93,33 +90,32 @@ def laminar_new(theta: npt.ArrayLike) -> Array:
 
     Source
     ------
-    levenspiel-1999, p. 344.
+    Levenspiel (1999), p. 344.
 
     Examples
     --------
-    >>> laminar_new([0.5, 1.0, 2.0, 5.0]).tolist()
+    >>> laminar_new(np.array([0.5, 1.0, 2.0, 5.0])).tolist()
     [0.0, 0.75, 0.9375, 0.99]
     """
-    theta = np.asarray(theta, dtype=float)
-    new: Array = (1.0 - 0.25 / np.maximum(theta, _LAMINAR_ONSET) ** 2)[()]
+    new: Numeric = (1.0 - 0.25 / np.maximum(theta, _LAMINAR_ONSET) ** 2)[()]
     return new
 
 
-def stirred_left(theta: npt.ArrayLike) -> Array:
-    """The share of its old fluid still in a well stirred chamber, ``exp(-theta)``.
+def stirred_left(theta: Numeric) -> Numeric:
+    """Return the share of its old fluid still in a well stirred chamber, ``exp(-theta)``.
 
     What leaves has the composition of what is inside, so the same number is the
     share of old fluid at the outlet.
 
     Parameters
     ----------
-    theta
-        Pushed volume over volume of the chamber, any shape, [-].
+    theta : numeric
+        Pushed volume over volume of the chamber [-].
 
     Returns
     -------
-    Array
-        Share of the first content still inside, shape of ``theta``, [-].
+    numeric
+        Share of the first content still inside [-], of the shape of ``theta``.
 
     Range
     -----
@@ -132,35 +128,34 @@ def stirred_left(theta: npt.ArrayLike) -> Array:
 
     Source
     ------
-    levenspiel-1999, ideal mixed flow.
+    Levenspiel (1999), ideal mixed flow.
 
     Examples
     --------
     >>> round(float(stirred_left(2.302585)), 6)
     0.1
     """
-    theta = np.asarray(theta, dtype=float)
-    left: Array = np.where(theta < 0.0, 1.0 - theta, np.exp(-np.maximum(theta, 0.0)))[()]
+    left: Numeric = np.where(theta < 0.0, 1.0 - theta, np.exp(-np.maximum(theta, 0.0)))[()]
     return left
 
 
-def tanks_in_series_left(theta: npt.ArrayLike, tanks: npt.ArrayLike) -> Array:
-    """The share of its old fluid still in a part that acts as stirred tanks in a row.
+def tanks_in_series_left(theta: Numeric, tanks: Numeric) -> Numeric:
+    """Return the share of its old fluid still in a part that acts as stirred tanks in a row.
 
     The parcels' ages follow a gamma distribution with mean one; what is left is
     the mean of how far they are beyond ``theta``.
 
     Parameters
     ----------
-    theta
-        Pushed volume over volume of the part, any shape, [-].
-    tanks
-        Number of equal tanks, at least one; need not be whole, broadcasts, [-].
+    theta : numeric
+        Pushed volume over volume of the part [-].
+    tanks : numeric
+        Number of equal tanks, at least one; need not be whole [-].
 
     Returns
     -------
-    Array
-        Share of the first content still inside, broadcast shape, [-].
+    numeric
+        Share of the first content still inside [-], of the broadcast shape.
 
     Range
     -----
@@ -169,11 +164,11 @@ def tanks_in_series_left(theta: npt.ArrayLike, tanks: npt.ArrayLike) -> Array:
     Raises
     ------
     OutOfRangeError
-        If a number of tanks is below one.
+        When a number of tanks is below one.
 
     Source
     ------
-    levenspiel-1999, tanks-in-series model; integrated here.
+    Levenspiel (1999), tanks-in-series model; integrated here.
 
     Examples
     --------
@@ -182,27 +177,27 @@ def tanks_in_series_left(theta: npt.ArrayLike, tanks: npt.ArrayLike) -> Array:
     """
     from scipy.special import gammaincc
 
-    theta, tanks = _theta_and_tanks(theta, tanks)
+    _require_tanks(tanks)
     ahead = np.maximum(theta, 0.0)
     late = gammaincc(tanks + 1.0, tanks * ahead) - ahead * gammaincc(tanks, tanks * ahead)
-    left: Array = np.where(theta < 0.0, 1.0 - theta, late)[()]
+    left: Numeric = np.where(theta < 0.0, 1.0 - theta, late)[()]
     return left
 
 
-def tanks_in_series_new(theta: npt.ArrayLike, tanks: npt.ArrayLike) -> Array:
-    """The share of new fluid at the outlet of stirred tanks in a row.
+def tanks_in_series_new(theta: Numeric, tanks: Numeric) -> Numeric:
+    """Return the share of new fluid at the outlet of stirred tanks in a row.
 
     Parameters
     ----------
-    theta
-        Pushed volume over volume of the part, any shape, [-].
-    tanks
-        Number of equal tanks, at least one; need not be whole, broadcasts, [-].
+    theta : numeric
+        Pushed volume over volume of the part [-].
+    tanks : numeric
+        Number of equal tanks, at least one; need not be whole [-].
 
     Returns
     -------
-    Array
-        Share of new fluid in what leaves, broadcast shape, [-].
+    numeric
+        Share of new fluid in what leaves [-], of the broadcast shape.
 
     Range
     -----
@@ -211,11 +206,11 @@ def tanks_in_series_new(theta: npt.ArrayLike, tanks: npt.ArrayLike) -> Array:
     Raises
     ------
     OutOfRangeError
-        If a number of tanks is below one.
+        When a number of tanks is below one.
 
     Source
     ------
-    levenspiel-1999, tanks-in-series model.
+    Levenspiel (1999), tanks-in-series model.
 
     Examples
     --------
@@ -224,16 +219,14 @@ def tanks_in_series_new(theta: npt.ArrayLike, tanks: npt.ArrayLike) -> Array:
     """
     from scipy.special import gammainc
 
-    theta, tanks = _theta_and_tanks(theta, tanks)
-    new: Array = gammainc(tanks, tanks * np.maximum(theta, 0.0))
+    _require_tanks(tanks)
+    new: Numeric = gammainc(tanks, tanks * np.maximum(theta, 0.0))
     return new
 
 
-def _theta_and_tanks(theta: npt.ArrayLike, tanks: npt.ArrayLike) -> tuple[Array, Array]:
-    tanks = np.asarray(tanks, dtype=float)
+def _require_tanks(tanks: Numeric) -> None:
     if np.any(tanks < 1.0):
-        raise OutOfRangeError("number of tanks", "at least 1")
-    return np.asarray(theta, dtype=float), tanks
+        raise OutOfRangeError("tanks", "one or more")
 
 
 MODELS = (

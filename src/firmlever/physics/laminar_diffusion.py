@@ -1,0 +1,208 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""The laminar line when fluid has time to diffuse across the bore.
+
+Diffusion carries old fluid off the slow wall layer, so a line comes clean with
+less; it also holds the first new fluid back. How far it goes is one number,
+``kappa``. The answer has no closed form; it is kept as a table of ages, made by
+``tools/make_laminar_table.py``, and read here.
+
+Between two ages of the table the share of old fluid at the outlet is taken as
+``a + b / theta**2`` (exactly plug flow and exactly no diffusion are of that form).
+Any mixture of tabulated rows is again a falling, convex law with the right volume.
+"""
+
+from functools import cache
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firmlever.physics.laminar_diffusion_table import CELLS, KAPPAS, SHARES, UNITS
+from firmlever.physics.model import Limit, Model
+from firmlever.physics.numeric import Numeric, require_not_negative
+
+_Array = NDArray[np.float64]
+
+
+def laminar_diffusive_left(theta: Numeric, kappa: Numeric) -> Numeric:
+    """Return the share of its old fluid still in a line, with diffusion across the bore.
+
+    Parameters
+    ----------
+    theta : numeric
+        Pushed volume over volume of the line [-].
+    kappa : numeric
+        Radial diffusion number, from `radial_diffusion_number` [-]; broadcasts.
+
+    Returns
+    -------
+    numeric
+        Share of the first content still inside [-], of the broadcast shape.
+
+    Range
+    -----
+    ``kappa`` from 0, which is `laminar_left`, to 10; within 5e-4 of the direct
+    solution. Above 10 the front sharpens towards plug flow with the root of
+    ``kappa``. Diffusion along the line is left out: it matters only when the speed
+    times the radius is below some ten times the diffusivity.
+
+    Raises
+    ------
+    OutOfRangeError
+        When ``kappa`` is below zero.
+
+    Source
+    ------
+    Derived: direct solution, `tools/make_laminar_table.py`; its moments agree with
+    Taylor (1953) and Aris (1956).
+
+    Examples
+    --------
+    >>> f"{laminar_diffusive_left(2.0, 0.0):.4f}"
+    '0.1250'
+    >>> f"{laminar_diffusive_left(2.0, 0.01):.4f}"
+    '0.0887'
+    """
+    laws, at = _laws(), _place(theta, kappa)
+    return _read(laws.c, at) - _read(laws.a, at) * at.theta + _read(laws.b, at) * at.speed
+
+
+def laminar_diffusive_new(theta: Numeric, kappa: Numeric) -> Numeric:
+    """Return the share of new fluid at the end of a line, with diffusion across the bore.
+
+    It is one plus the slope of `laminar_diffusive_left`, exactly.
+
+    Parameters
+    ----------
+    theta : numeric
+        Pushed volume over volume of the line [-].
+    kappa : numeric
+        Radial diffusion number, from `radial_diffusion_number` [-]; broadcasts.
+
+    Returns
+    -------
+    numeric
+        Share of new fluid in what leaves [-], of the broadcast shape.
+
+    Range
+    -----
+    As `laminar_diffusive_left`; within 3e-3 of the direct solution.
+
+    Raises
+    ------
+    OutOfRangeError
+        When ``kappa`` is below zero.
+
+    Source
+    ------
+    Derived: direct solution, `tools/make_laminar_table.py`.
+
+    Examples
+    --------
+    >>> f"{laminar_diffusive_new(1.0, 0.1):.3f}"
+    '0.607'
+    """
+    laws, at = _laws(), _place(theta, kappa)
+    old = _read(laws.a, at) + _read(laws.b, at) * 2.0 * at.speed**2
+    return np.where(np.isnan(theta), theta, 1.0 - old)[()]
+
+
+class _Laws(NamedTuple):
+    """Coefficients of ``left = c - a theta + b v`` in each cell of each row, flat.
+
+    ``v = 1 / (2 theta)`` is the speed of the ring arriving at ``theta`` over that of
+    the axis. Cells are equal steps of ``v`` from one down to zero; before them in each
+    row stands the cell of ``theta`` below one half, where nothing new has arrived.
+    """
+
+    c: _Array
+    a: _Array
+    b: _Array
+
+
+_ROW = CELLS + 1
+_BEFORE_ONSET = 0.5 * CELLS / (CELLS + 1.0)
+_ENDLESS = 1e12
+
+
+class _Place(NamedTuple):
+    """Where in the flat table to read, and how far towards the same cell a row on."""
+
+    speed: _Array
+    cell: NDArray[np.intp]
+    share: _Array
+    theta: Numeric
+
+
+def _place(theta: Numeric, kappa: Numeric) -> _Place:
+    require_not_negative(kappa=kappa)
+    row, share = _row_and_share(kappa)
+    theta = np.minimum(theta, _ENDLESS)
+    speed = 0.5 / np.fmax(theta, _BEFORE_ONSET)
+    return _Place(speed, row * _ROW + (CELLS * (1.0 - speed) + 1.0).astype(np.intp), share, theta)
+
+
+def _row_and_share(kappa: Numeric) -> tuple[NDArray[np.intp], _Array]:
+    """The row at or below ``kappa``, and how far towards the next one it lies."""
+    first, last = KAPPAS[0], KAPPAS[-1]
+    ladder = len(KAPPAS) - 1.0
+    steps = ladder * np.log(np.fmin(np.fmax(kappa, first), last) / first) / np.log(last / first)
+    whole = np.minimum(np.floor(steps), ladder)
+    share = np.where(
+        kappa < first,
+        kappa / first,
+        np.where(kappa > last, 1.0 - np.sqrt(last / np.maximum(kappa, last)), steps - whole),
+    )
+    row = np.where(kappa < first, 0, 1 + whole).astype(np.intp)
+    return row, np.where(np.isnan(kappa), np.nan, share)
+
+
+def _read(column: _Array, at: _Place) -> _Array:
+    lower = column.take(at.cell)
+    return lower + at.share * (column.take(at.cell + _ROW) - lower)
+
+
+@cache
+def _laws() -> _Laws:
+    """All rows: no diffusion, the tabulated ones, plug flow."""
+    speed = 1.0 - np.arange(CELLS + 1) / CELLS
+    slow_part = speed[:-1] ** 2 - speed[1:] ** 2
+    shares = np.vstack((slow_part, _with_mean_one(np.array(SHARES) / UNITS, speed)))
+    still_to_come = np.cumsum(shares[:, ::-1], axis=1)[:, ::-1]
+    b = 0.5 * shares / slow_part
+    a = np.hstack((still_to_come[:, 1:], np.zeros((len(shares), 1)))) - 2.0 * b * speed[1:] ** 2
+    node = speed[1:-1]
+    kink = (a[:, :-1] - a[:, 1:]) * 0.5 / node - (b[:, :-1] - b[:, 1:]) * node
+    c = np.hstack((np.cumsum(kink[:, ::-1], axis=1)[:, ::-1], np.zeros((len(shares), 1))))
+    plug = (speed[:-1] > 0.5).astype(float)
+    return _Laws(
+        _flat(1.0, np.vstack((c, plug))),
+        _flat(1.0, np.vstack((a, plug))),
+        _flat(0.0, np.vstack((b, 0.0 * plug))),
+    )
+
+
+def _with_mean_one(shares: _Array, speed: _Array) -> _Array:
+    """Take the table's rounding out of the mean age, by a tilt far below its accuracy.
+
+    A line holds exactly its volume, so its mean age is exactly one.
+    """
+    age = 1.0 / (speed[:-1] + speed[1:])
+    mean = shares @ age
+    variance = shares @ age**2 - mean**2
+    tilt = (1.0 - mean) / variance
+    tilted: _Array = shares * (1.0 + tilt[:, None] * (age - mean[:, None]))
+    return tilted
+
+
+def _flat(before_onset: float, cells: _Array) -> _Array:
+    return np.hstack((np.full((len(cells), 1), before_onset), cells)).ravel()
+
+
+_LIMITS = (Limit("kappa", 0.0, 10.0, "-"), Limit("Re", 0.0, 2000.0, "-"))
+
+MODELS = (
+    Model("laminar line with diffusion, left", laminar_diffusive_left, _LIMITS, ("derived",)),
+    Model("laminar line with diffusion, outlet", laminar_diffusive_new, _LIMITS, ("derived",)),
+)

@@ -19,14 +19,14 @@ _STEPS = 80
 _TOLERANCE = 1e-13
 
 
-def linear_parallel(*resistances_pa_s_m3: Numeric) -> Numeric:
+def linear_parallel(*resistance_pa_s_m3: Numeric) -> Numeric:
     """Return the resistance of laminar passages side by side.
 
     ``1 / R = sum 1 / R_i``, exact where the square losses do not count.
 
     Parameters
     ----------
-    *resistances_pa_s_m3 : numeric
+    resistance_pa_s_m3 : numeric
         Resistance of each branch [Pa s/m3].
 
     Returns
@@ -53,9 +53,9 @@ def linear_parallel(*resistances_pa_s_m3: Numeric) -> Numeric:
     1.0
     """
     conductance: Numeric = 0.0
-    for resistance_pa_s_m3 in resistances_pa_s_m3:
-        require_positive(resistance_pa_s_m3=resistance_pa_s_m3)
-        conductance = conductance + 1.0 / resistance_pa_s_m3
+    for branch in resistance_pa_s_m3:
+        require_positive(resistance_pa_s_m3=branch)
+        conductance = conductance + 1.0 / branch
     return 1.0 / conductance
 
 
@@ -66,7 +66,7 @@ def parallel_drop_pa(total_m3_s: Numeric, *branches: Loss) -> Numeric:
     ----------
     total_m3_s : numeric
         Flow through all branches together, zero or above [m3/s].
-    *branches : Loss
+    branches : Loss
         Each branch: linear [Pa s/m3] and square [Pa s2/m6] coefficient.
 
     Returns
@@ -116,7 +116,7 @@ def branched_flows_m3_s(drive_pa: Numeric, trunk: Loss, *branches: Loss) -> tupl
         above [Pa].
     trunk : Loss
         What all the fluid passes: linear [Pa s/m3] and square [Pa s2/m6] coefficient.
-    *branches : Loss
+    branches : Loss
         Each branch: linear [Pa s/m3] and square [Pa s2/m6] coefficient.
 
     Returns
@@ -187,19 +187,19 @@ MODELS = (
     Model(
         "laminar passages in parallel",
         linear_parallel,
-        (Limit("Re", 0.0, 2000.0, ""),),
+        (Limit("Re", 0.0, 2000.0, "-"),),
         ("derived",),
     ),
     Model(
         "pressure over passages in parallel",
         parallel_drop_pa,
-        (Limit("Re", 0.0, 2000.0, ""),),
+        (Limit("Re", 0.0, 2000.0, "-"),),
         ("derived",),
     ),
     Model(
         "flows behind a fork",
         branched_flows_m3_s,
-        (Limit("Re", 0.0, 2000.0, ""),),
+        (Limit("Re", 0.0, 2000.0, "-"),),
         ("derived",),
     ),
 )

@@ -184,7 +184,7 @@ def in_series(*losses: Loss) -> Loss:
 
     Parameters
     ----------
-    *losses : Loss
+    losses : Loss
         One or more passages: linear [Pa s/m3] and square [Pa s2/m6] coefficients.
 
     Returns
@@ -244,7 +244,7 @@ def drop_pa(flow_m3_s: Numeric, loss: Loss) -> Numeric:
 
     Source
     ------
-    derived: the definition of a loss.
+    definition, of a loss.
 
     Examples
     --------
@@ -387,7 +387,7 @@ def reynolds_number(
 
     Source
     ------
-    derived: the definition, with the mean speed.
+    definition, with the mean speed.
 
     Examples
     --------
@@ -434,7 +434,7 @@ def beyond_laminar(reynolds: Numeric) -> Numeric:
 _BORE = Limit("bore_m", 0.2e-3, 15e-3, "m")
 _VISCOSITY = Limit("viscosity_pa_s", 1e-3, 2.0, "Pa s")
 _DENSITY = Limit("density_kg_m3", 800.0, 1200.0, "kg/m3")
-_RE = Limit("Re", 0.0, LAMINAR_RE_MAX, "")
+_RE = Limit("Re", 0.0, LAMINAR_RE_MAX, "-")
 
 MODELS = (
     Model(
@@ -446,7 +446,7 @@ MODELS = (
     Model(
         "velocity heads lost",
         square_loss_pa_s2_m6,
-        (Limit("loss_factor", 0.0, 5.0, ""), _DENSITY, _BORE),
+        (Limit("loss_factor", 0.0, 5.0, "-"), _DENSITY, _BORE),
         ("lib-fluids",),
     ),
     Model(
@@ -456,7 +456,7 @@ MODELS = (
         ("hagen-poiseuille", "lib-fluids", "merritt-1967"),
     ),
     Model("passages in series", in_series, (_RE,), ("derived",)),
-    Model("pressure for a flow", drop_pa, (_RE,), ("derived",)),
+    Model("pressure for a flow", drop_pa, (_RE,), ("definition",)),
     Model("flow under a pressure", flow_m3_s, (_RE,), ("derived",)),
     Model(
         "flow past port and lip",
@@ -464,6 +464,6 @@ MODELS = (
         (_RE, Limit("lip_pa", 5e3, 30e3, "Pa")),
         ("derived", "from-memory"),
     ),
-    Model("Reynolds number", reynolds_number, (_BORE,), ("derived",)),
-    Model("laminar or not", beyond_laminar, (), ("epanet",)),
+    Model("Reynolds number", reynolds_number, (_BORE,), ("definition",)),
+    Model("laminar or not", beyond_laminar, (Limit("reynolds", 0.0, 1e5, "-"),), ("epanet",)),
 )

@@ -151,7 +151,7 @@ def dynamic_viscosity_pa_s(kinematic_viscosity_m2_s: Numeric, density_kg_m3: Num
 
     Source
     ------
-    derived: the definition of kinematic viscosity.
+    definition, of kinematic viscosity.
 
     Examples
     --------
@@ -193,7 +193,7 @@ def density_kg_m3(t_k: Numeric, density_20_kg_m3: Numeric, expansion_1_k: Numeri
 
     Source
     ------
-    derived: the definition of the coefficient, held constant.
+    definition, of the coefficient, held constant.
 
     Examples
     --------
@@ -235,7 +235,7 @@ def expansion_volume_m3(volume_m3: Numeric, rise_k: Numeric, expansion_1_k: Nume
 
     Source
     ------
-    derived: the definition of the coefficient, held constant.
+    definition, of the coefficient, held constant.
 
     Examples
     --------
@@ -268,18 +268,18 @@ MODELS = (
             Limit("kinematic_viscosity_m2_s", 1e-6, 2e-3, "m2/s"),
             Limit("density_kg_m3", 800.0, 1200.0, "kg/m3"),
         ),
-        ("derived",),
+        ("definition",),
     ),
     Model(
         "density at a temperature",
         density_kg_m3,
         (_T_LIMIT, Limit("expansion_1_k", 0.5e-3, 1.1e-3, "1/K")),
-        ("derived",),
+        ("definition",),
     ),
     Model(
         "volume added by warming",
         expansion_volume_m3,
         (Limit("rise_k", -60.0, 130.0, "K"), Limit("expansion_1_k", 0.5e-3, 1.1e-3, "1/K")),
-        ("derived",),
+        ("definition",),
     ),
 )

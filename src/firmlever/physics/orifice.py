@@ -96,7 +96,7 @@ def discharge_drop_pa(
 
     Source
     ------
-    derived: the definition of the coefficient.
+    definition, of the coefficient.
 
     Examples
     --------
@@ -163,16 +163,16 @@ def orifice_flow_m3_s(
 
 
 _BORE = Limit("bore_m", 0.2e-3, 5e-3, "m")
-_RE = Limit("Re", 0.0, 2000.0, "")
+_RE = Limit("Re", 0.0, 2000.0, "-")
 
 MODELS = (
     Model(
         "discharge of a short drilling",
         short_tube_discharge,
-        (Limit("reynolds", 0.0, 2000.0, ""), _BORE, Limit("length_m", 0.5e-3, 20e-3, "m")),
+        (Limit("reynolds", 0.0, 2000.0, "-"), _BORE, Limit("length_m", 0.5e-3, 20e-3, "m")),
         ("merritt-1967",),
     ),
-    Model("pressure by discharge coefficient", discharge_drop_pa, (_BORE,), ("derived",)),
+    Model("pressure by discharge coefficient", discharge_drop_pa, (_BORE,), ("definition",)),
     Model(
         "sharp orifice",
         orifice_flow_m3_s,

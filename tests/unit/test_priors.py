@@ -39,6 +39,8 @@ MODEL_BOUNDS = {
     ("reservoir", "min_share"): ("", 0.0, 1.0),
     ("master cylinder", "volume_factor"): ("", 1.0, 4.0),
     ("caliper", "piston_area_mm2"): ("mm2", 100.0, 12000.0),
+    ("caliper", "piston_area_floating_mm2"): ("mm2", 100.0, 12000.0),
+    ("caliper", "piston_area_opposed_mm2"): ("mm2", 100.0, 12000.0),
     ("caliper", "home_ml_per_cm2"): ("ml/cm2", 0.02, 2.0),
     ("caliper", "unswept_share_opposed"): ("", 0.0, 1.0),
     ("caliper", "unswept_share_floating"): ("", 0.0, 1.0),

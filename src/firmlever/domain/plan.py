@@ -105,13 +105,16 @@ class LeftOld:
 
 @dataclass(frozen=True, slots=True)
 class PistonsHome:
-    """What pushing the pistons home first would save in one caliper."""
+    """What pushing the pistons home first saves in one caliper.
+
+    ``done`` says that this plan already reckons with it; ``how`` is how to do it.
+    """
 
     at: str
     saves_ml: Band
     left_old_less: Band
-    allowed: bool
-    reason: str
+    done: bool
+    how: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ class Basis(StrEnum):
     FROM_MEMORY = "from memory"
     DERIVED = "derived"
     JUDGEMENT = "judgement"
+    STATED = "stated"
 
 
 class Work(StrEnum):

@@ -2,9 +2,26 @@
 # SPDX-License-Identifier: Apache-2.0
 """Plan a flush: from a described machine and a wish to a plan in numbers."""
 
-from firmlever.domain.circuit import Bike
+from collections.abc import Sequence
+
+from firmlever.domain.cautions import cautions_for
+from firmlever.domain.circuit import Bike, Circuit
+from firmlever.domain.compatibility import may_meet
 from firmlever.domain.plan import FlushPlan, PlanRequest
+from firmlever.domain.tables import FluidGrade, Technique, Work
+from firmlever.errors import (
+    FluidRefusedError,
+    ImpossibleOptionError,
+    MethodRefusedError,
+    UnknownNameError,
+)
 from firmlever.ports import Tables
+from firmlever.solve.findings import refusal_of
+from firmlever.solve.flush import plan_flush
+from firmlever.solve.job import Job
+
+_TARGET_MIN, _TARGET_MAX = 0.5, 0.995
+_WORKSHOP_MIN_DEGC, _WORKSHOP_MAX_DEGC = -20.0, 50.0
 
 
 def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
@@ -14,7 +31,74 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
     ------
     UnknownNameError, ImpossibleOptionError, FluidRefusedError, MethodRefusedError
         When the wish cannot be met as it stands.
-    BeyondToolError
-        When the circuit must not be guessed about.
     """
-    raise NotImplementedError
+    _check_numbers(request)
+    circuit = _circuit(bike, request.circuit)
+    technique = _technique(request, tables.techniques())
+    refusal = refusal_of(request.method, circuit, request.on)
+    if refusal:
+        raise MethodRefusedError(f"a {request.method} flush", refusal)
+    grade, caution = _grade(circuit, request.fluid, tables.grades())
+    job = Job(bike, circuit, request, technique, grade, tables.priors())
+    cautions = cautions_for(request.method, job.has_modulator, request.pistons_home, grade.base)
+    return plan_flush(job, tables.techniques(), (*caution, *cautions))
+
+
+def _check_numbers(request: PlanRequest) -> None:
+    if request.work is not Work.FLUSH:
+        raise ImpossibleOptionError("--work", request.work, "this version plans a flush")
+    if not _TARGET_MIN <= request.target <= _TARGET_MAX:
+        raise ImpossibleOptionError(
+            "--target",
+            f"{request.target:g}",
+            f"it is the share of new fluid at the screw, {_TARGET_MIN:g} to {_TARGET_MAX:g}",
+        )
+    degc = request.workshop_degc
+    if degc is not None and not _WORKSHOP_MIN_DEGC <= degc <= _WORKSHOP_MAX_DEGC:
+        raise ImpossibleOptionError(
+            "--workshop",
+            f"{degc:g}",
+            f"it is in °C, {_WORKSHOP_MIN_DEGC:g} to {_WORKSHOP_MAX_DEGC:g}",
+        )
+    if request.seed < 0:
+        raise ImpossibleOptionError("--seed", f"{request.seed}", "it is a whole number from 0 on")
+
+
+def _circuit(bike: Bike, name: str) -> Circuit:
+    try:
+        return bike.circuit(name)
+    except KeyError:
+        known = [circuit.name for circuit in bike.circuits]
+        raise UnknownNameError("circuit", name, known) from None
+
+
+def _technique(request: PlanRequest, techniques: Sequence[Technique]) -> Technique:
+    of_method = [row for row in techniques if row.method is request.method]
+    if request.technique is None:
+        return of_method[0]
+    for row in of_method:
+        if row.name == request.technique:
+            return row
+    names = [row.name for row in of_method]
+    raise UnknownNameError(f"{request.method} technique", request.technique, names)
+
+
+def _grade(
+    circuit: Circuit, asked: str | None, grades: Sequence[FluidGrade]
+) -> tuple[FluidGrade, tuple[str, ...]]:
+    """Return the grade that goes in, and what to mind about it."""
+    by_name = {grade.name: grade for grade in grades}
+    fluid = circuit.fluid
+    wanted = asked or next(iter(fluid.required), None) or fluid.filled
+    if wanted is None:
+        raise ImpossibleOptionError(
+            "--fluid", "left out here", "the file does not say what the maker asks for: name it"
+        )
+    if wanted not in by_name:
+        raise UnknownNameError("fluid", wanted, list(by_name))
+    required = [by_name[name] for name in fluid.required]
+    old = by_name[fluid.filled] if fluid.filled else None
+    verdict = may_meet(by_name[wanted], old, required)
+    if not verdict.allowed:
+        raise FluidRefusedError(wanted, verdict.against or "what is in there", verdict.reason)
+    return by_name[wanted], (verdict.caution,) if verdict.caution else ()

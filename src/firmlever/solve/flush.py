@@ -1,0 +1,304 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""A flush plan: draws in, bands out."""
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firmlever.domain.circuit import PartKind
+from firmlever.domain.plan import (
+    Assumed,
+    FlushPlan,
+    LeftOld,
+    MethodTime,
+    Narrow,
+    OrderNote,
+    PistonsHome,
+    PlanPoint,
+    ReservoirPlan,
+    Tool,
+    Washout,
+)
+from firmlever.domain.quantity import Band, Exact
+from firmlever.domain.tables import Technique
+from firmlever.solve.bands import band, count_down, count_up
+from firmlever.solve.draws import lattice
+from firmlever.solve.findings import findings_of, refusal_of
+from firmlever.solve.hydraulics import Pace, fluid_at_work, pace
+from firmlever.solve.inputs import Input
+from firmlever.solve.job import Job, Turn, manual_turns, usual_turns
+from firmlever.solve.narrow import first_order_shares
+from firmlever.solve.simulate import Outcome, Supply, simulate
+from firmlever.solve.sources import sources_of
+from firmlever.solve.strip import strips
+from firmlever.solve.times import refills_of_turns, seconds_in_all, seconds_of_turns
+from firmlever.units import from_si
+
+Array = NDArray[np.float64]
+
+DRAWS = 2048
+# every sixteenth point of the lattice is itself a lattice: enough to compare two plans
+_COMPARE_EVERY = 16
+_DIMENSIONS = 160
+_CURVE_POINTS = 41
+_BEYOND_END = 1.1
+_EITHER_BELOW = 0.05
+_NARROW_AT_LEAST = 1.0
+_NARROW_MOST = 8
+_RESERVE = 1.2
+_CONTAINERS_ML = (250, 500, 1000)
+
+
+def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, ...]) -> FlushPlan:
+    """Plan a flush and everything that goes with it."""
+    points = lattice(DRAWS, _DIMENSIONS, job.request.seed)
+    home = _parts_home(job)
+    turns = manual_turns(job) or usual_turns(job)
+    outcome = simulate(job, points, turns, home)
+    uncertain = dict(outcome.inputs.uncertain)
+    seconds = _seconds(outcome, outcome.paces)
+    return FlushPlan(
+        bike=job.bike.name,
+        circuit=job.circuit.name,
+        on=job.request.on,
+        work=job.request.work,
+        method=job.request.method,
+        technique=job.technique.name,
+        technique_steps=job.technique.steps,
+        fluid=job.grade.name,
+        target=job.request.target,
+        pistons_home_first=job.request.pistons_home,
+        left_old=_left_old(job, outcome),
+        points=_points(job, outcome, turns, seconds, home),
+        reservoir=_reservoir(outcome),
+        through_ml=_ml(outcome.through_m3),
+        pots_min_max=band(outcome.through_m3 / Supply(outcome.network.pot).usable),
+        minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
+        buy_ml=_buy_ml(outcome),
+        order=_order(job, points[::_COMPARE_EVERY], turns, home),
+        pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home),
+        methods=_methods(job, outcome, turns, techniques),
+        tools=_tools(turns),
+        assumed=_assumed(uncertain),
+        narrow=_narrow(outcome, uncertain),
+        cautions=cautions,
+        findings=findings_of(job, outcome, turns),
+        sources=sources_of(uncertain, job.technique, job.grade),
+    )
+
+
+def _parts_home(job: Job) -> frozenset[str]:
+    return frozenset(part.id for part in job.piston_parts if job.request.pistons_home)
+
+
+def _ml(volume_m3: Array) -> Band:
+    return band(from_si(volume_m3, "ml"))
+
+
+def _left_old(job: Job, outcome: Outcome) -> LeftOld:
+    ends = [part.id for part in job.circuit.of_kind(PartKind.CALIPER, PartKind.SLAVE)]
+    held = np.sum([outcome.volume_m3[end] for end in ends], axis=0)
+    old = np.sum([outcome.left_m3[end] for end in ends], axis=0)
+    return LeftOld(
+        whole=band(outcome.left_whole),
+        after_mixing=band(old / held),
+        parts={owner: band(outcome.share(owner)) for owner in outcome.volume_m3},
+        parts_ml={owner: _ml(left) for owner, left in outcome.left_m3.items()},
+    )
+
+
+def _volumes(outcome: Outcome) -> tuple[Array, ...]:
+    return tuple(step.volume for step in outcome.transport.steps)
+
+
+def _seconds(outcome: Outcome, paces: Sequence[Pace]) -> tuple[Array, ...]:
+    supply = Supply(outcome.network.pot)
+    return seconds_of_turns(_volumes(outcome), paces, supply, outcome.inputs)
+
+
+def _points(
+    job: Job,
+    outcome: Outcome,
+    turns: Sequence[Turn],
+    seconds: Sequence[Array],
+    home: frozenset[str],
+) -> tuple[PlanPoint, ...]:
+    volumes = _volumes(outcome)
+    supply = Supply(outcome.network.pot)
+    ends = [np.quantile(volume, (0.5, 0.95)) for volume in volumes]
+    shown = [(float(middle), float(high)) for middle, high in ends]
+    return tuple(
+        PlanPoint(
+            at=turn.screw.id,
+            part=turn.part.id,
+            volume_ml=_ml(volume),
+            strokes=None if one.stroke_m3 is None else count_up(volume / one.stroke_m3),
+            topups=count_up(refills),
+            minutes=band(spent / 60.0),
+            posture=turn.posture,
+            note=turn.note,
+            hex_mm=_hex_mm(turn),
+            strip=strip,
+            washout=_washout(outcome, index),
+        )
+        for index, (turn, volume, one, refills, spent, strip) in enumerate(
+            zip(
+                turns,
+                volumes,
+                outcome.paces,
+                refills_of_turns(volumes, supply),
+                seconds,
+                strips(job, turns, home, shown, _DIMENSIONS),
+                strict=True,
+            )
+        )
+    )
+
+
+def _washout(outcome: Outcome, index: int) -> Washout:
+    step = outcome.transport.steps[index]
+    end = float(np.quantile(step.volume, 0.95)) * _BEYOND_END
+    edges = np.linspace(0.0, end, _CURVE_POINTS)
+    shares = step.new_share(np.broadcast_to(edges, (step.volume.size, edges.size)))
+    middles = from_si((edges[1:] + edges[:-1]) / 2.0, "ml")
+    bands = tuple(band(column) for column in np.clip(shares, 0.0, 1.0).T)
+    return Washout(tuple(float(middle) for middle in middles), bands)
+
+
+def _hex_mm(turn: Turn) -> float | None:
+    match turn.screw.given.get("hex_mm"):
+        case Exact(value):
+            return value
+        case _:
+            return None
+
+
+def _reservoir(outcome: Outcome) -> ReservoirPlan:
+    usable = Supply(outcome.network.pot).usable
+    lost = outcome.inputs.prior("work", "work", "side_stand_loss_share")
+    strokes = outcome.paces[0].stroke_m3
+    return ReservoirPlan(
+        usable_ml=_ml(usable),
+        strokes_to_min=None if strokes is None else count_down(usable / strokes),
+        ml_to_min=_ml(usable),
+        on_side_stand_ml=_ml(usable * (1.0 - np.clip(lost, 0.0, 1.0))),
+        fill_to_ml=_ml(outcome.fill_to_m3),
+    )
+
+
+def _buy_ml(outcome: Outcome) -> int:
+    spilt = outcome.inputs.prior("work", "work", "spill_ml")
+    needed = outcome.drawn_m3 + outcome.fill_to_m3 + spilt
+    wanted = _ml(needed).p95 * _RESERVE
+    for size in _CONTAINERS_ML:
+        if wanted <= size:
+            return size
+    largest = _CONTAINERS_ML[-1]
+    return int(np.ceil(wanted / largest)) * largest
+
+
+def _order(job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str]) -> OrderNote:
+    if manual_turns(job):
+        return OrderNote("the order of the machine's manual, as entered in the file", 0.0, False)
+    first = [turn for turn in turns if turn.part.kind is PartKind.MASTER]
+    branches = [turn for turn in turns if turn.part.kind is not PartKind.MASTER]
+    if len(branches) < 2:
+        return OrderNote("only one way to go", 0.0, False)
+    usual = np.median(simulate(job, points, turns, home).through_m3)
+    other = np.median(simulate(job, points, [*first, *reversed(branches)], home).through_m3)
+    difference = float(from_si(other - usual, "ml"))
+    either = abs(other - usual) < _EITHER_BELOW * usual
+    reason = (
+        "the master's screw first, then the nearest to the reservoir"
+        if first
+        else "the nearest to the reservoir first"
+    )
+    return OrderNote(reason, difference, bool(either))
+
+
+def _pistons_home(
+    job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str]
+) -> tuple[PistonsHome, ...]:
+    """Compare the same draws with each caliper's pistons as they stand and pushed home."""
+    stand = simulate(job, points, turns, frozenset())
+    offers = []
+    for part in job.piston_parts:
+        pushed = simulate(job, points, turns, frozenset({part.id}))
+        offers.append(
+            PistonsHome(
+                at=part.id,
+                saves_ml=_ml(stand.through_m3 - pushed.through_m3),
+                left_old_less=band(stand.left_whole - pushed.left_whole),
+                done=part.id in home,
+                how=_how_home(job),
+            )
+        )
+    return tuple(offers)
+
+
+def _how_home(job: Job) -> str:
+    how = "clean the pistons, open the screw, push them home, close the screw, then flush"
+    if job.has_modulator:
+        return f"{how}; never push against a closed screw, that drives old fluid into the ABS unit"
+    return how
+
+
+def _methods(
+    job: Job, outcome: Outcome, turns: Sequence[Turn], techniques: Sequence[Technique]
+) -> tuple[MethodTime, ...]:
+    """Time the same millilitres by the usual technique of every method."""
+    usual: dict[str, Technique] = {job.technique.method: job.technique}
+    for technique in techniques:
+        usual.setdefault(technique.method, technique)
+    fluid = fluid_at_work(job.grade, outcome.inputs, job.request.workshop_degc)
+    times = []
+    for technique in techniques:
+        if usual[technique.method] is not technique:
+            continue
+        paces = [
+            pace(job.circuit, turn.part, turn.screw, technique, fluid, outcome.inputs)
+            for turn in turns
+        ]
+        seconds = seconds_in_all(_seconds(outcome, paces), outcome.inputs)
+        refusal = refusal_of(technique.method, job.circuit, job.request.on)
+        minutes = band(seconds / 60.0)
+        allowed = refusal is None
+        times.append(MethodTime(technique.method, technique.name, minutes, allowed, refusal or ""))
+    return tuple(times)
+
+
+def _tools(turns: Sequence[Turn]) -> tuple[Tool, ...]:
+    by_size: dict[float | None, dict[str, None]] = {}
+    for turn in turns:
+        by_size.setdefault(_hex_mm(turn), {}).setdefault(turn.screw.id)
+    sizes = sorted(by_size, key=lambda size: (size is None, size or 0.0))
+    return tuple(Tool(size, tuple(by_size[size])) for size in sizes)
+
+
+def _assumed(uncertain: Mapping[str, Input]) -> tuple[Assumed, ...]:
+    return tuple(
+        Assumed(
+            one.about.name,
+            one.about.words,
+            one.low,
+            one.high,
+            one.about.unit,
+            one.about.basis,
+            one.about.source,
+        )
+        for one in uncertain.values()
+        if one.about.from_prior
+    )
+
+
+def _narrow(outcome: Outcome, uncertain: Mapping[str, Input]) -> tuple[Narrow, ...]:
+    shares = first_order_shares(outcome.left_whole, uncertain)
+    ranked = sorted(shares.items(), key=lambda item: -item[1])
+    worth = [
+        Narrow(name, about.words, about.measure, 100.0 * share)
+        for name, share in ranked
+        if (about := uncertain[name].about).measure and 100.0 * share >= _NARROW_AT_LEAST
+    ]
+    return tuple(worth[:_NARROW_MOST])

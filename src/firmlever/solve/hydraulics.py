@@ -1,0 +1,190 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""How fast each method moves fluid through one circuit."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firmlever.domain.circuit import Circuit, Part, PartKind, Screw
+from firmlever.domain.graph import feeding_line, route
+from firmlever.domain.tables import FluidGrade, Method, Technique
+from firmlever.physics.drive import (
+    gravity_drive_pa,
+    pressure_drive_pa,
+    reverse_drive_pa,
+    vacuum_drive_pa,
+)
+from firmlever.physics.flow import (
+    Loss,
+    beyond_laminar,
+    flow_past_lip_m3_s,
+    in_series,
+    passage_loss,
+    reynolds_number,
+)
+from firmlever.physics.fluid import (
+    density_kg_m3,
+    dynamic_viscosity_pa_s,
+    kinematic_viscosity_m2_s,
+    walther_coefficients,
+)
+from firmlever.solve.inputs import Inputs
+from firmlever.solve.network import line_size_m, master_area_stroke, screw_owner
+from firmlever.units import to_si
+
+Array = NDArray[np.float64]
+
+# lengths of short passages, from memory: port in the body, drilling in a screw, valve seat
+_PORT_LENGTH_M = 1.5e-3
+_DRILLING_LENGTH_M = 8e-3
+_ORIFICE_LENGTH_M = 1.0e-3
+_SEA_LEVEL_PA = 101325.0
+# a lever always sweeps some of its stroke, however the draws combine (judgement)
+_LEAST_SWEPT = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Fluid:
+    """The fluid as it flows in the workshop."""
+
+    density_kg_m3: Array
+    viscosity_m2_s: Array
+
+    @property
+    def viscosity_pa_s(self) -> Array:
+        """Dynamic viscosity."""
+        return np.asarray(dynamic_viscosity_pa_s(self.viscosity_m2_s, self.density_kg_m3))
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How a technique moves fluid to one screw.
+
+    ``stroke_m3`` and ``stroke_s`` are None where nothing is stroked. ``turbulent`` is the
+    share of draws in which a bore is beyond the laminar law.
+    """
+
+    flow_m3_s: Array
+    stroke_m3: Array | None
+    stroke_s: Array | None
+    turbulent: float
+
+
+def fluid_at_work(grade: FluidGrade, inputs: Inputs, workshop_degc: float | None) -> Fluid:
+    """Return density and viscosity of a grade at workshop temperature."""
+    if workshop_degc is None:
+        temperature_k = inputs.prior("work", "work", "workshop_degc")
+    else:
+        temperature_k = np.full(inputs.count, to_si(workshop_degc, "degC"))
+    line = walther_coefficients(
+        to_si(20.0, "degC"),
+        to_si(grade.typical_cold_viscosity_mm2_s, "mm2/s"),
+        to_si(100.0, "degC"),
+        to_si(grade.typical_hot_viscosity_mm2_s, "mm2/s"),
+    )
+    density = density_kg_m3(temperature_k, grade.density_kg_m3, grade.expansion_1_k)
+    viscosity = kinematic_viscosity_m2_s(temperature_k, *line)
+    return Fluid(np.asarray(density), np.asarray(viscosity))
+
+
+def pace(
+    circuit: Circuit, part: Part, screw: Screw, technique: Technique, fluid: Fluid, inputs: Inputs
+) -> Pace:
+    """Return how fast a technique moves fluid to a screw."""
+    if technique.method is Method.LEVER:
+        return _by_lever(circuit, technique, inputs)
+    return _by_pressure(circuit, part, screw, technique, fluid, inputs)
+
+
+def _by_lever(circuit: Circuit, technique: Technique, inputs: Inputs) -> Pace:
+    master = circuit.of_kind(PartKind.MASTER)[0]
+    area, stroke = master_area_stroke(master, inputs)
+    used = inputs.either(master.id, master.kind, "stroke_used", master.given)
+    lost = inputs.either(master.id, master.kind, "port_travel_mm", master.given)
+    swept = area * np.maximum(stroke * used - lost, _LEAST_SWEPT * stroke)
+    delivered = inputs.working(
+        "delivered", technique.delivered_low, technique.delivered_high, "", technique
+    )
+    seconds = inputs.working(
+        "seconds", technique.seconds_low, technique.seconds_high, "s", technique
+    )
+    stroke_m3 = swept * np.minimum(delivered, 1.0)
+    return Pace(stroke_m3 / seconds, stroke_m3, seconds, 0.0)
+
+
+def _by_pressure(
+    circuit: Circuit, part: Part, screw: Screw, technique: Technique, fluid: Fluid, inputs: Inputs
+) -> Pace:
+    bores = _bores(circuit, part, screw, inputs)
+    viscosity, density = fluid.viscosity_pa_s, fluid.density_kg_m3
+    path = in_series(*(passage_loss(viscosity, density, *size) for size in bores))
+    master = circuit.of_kind(PartKind.MASTER)[0]
+    port_bore = inputs.either(master.id, master.kind, "port_bore_mm", master.given)
+    port = passage_loss(viscosity, density, _PORT_LENGTH_M, port_bore)
+    drive = _drive_pa(circuit, part, screw, technique, density, inputs)
+    flow = _flow(drive, path, port, technique, inputs)
+    beyond = np.zeros(inputs.count, dtype=bool)
+    for _, bore in bores:
+        beyond |= np.asarray(
+            beyond_laminar(reynolds_number(flow, bore, fluid.viscosity_m2_s)), dtype=bool
+        )
+    return Pace(flow, None, None, float(np.mean(beyond)))
+
+
+def _flow(drive: Array, path: Loss, port: Loss, technique: Technique, inputs: Inputs) -> Array:
+    if technique.method is Method.REVERSE:
+        # upwards the lip lies shut against the bore and all must pass the port
+        return np.asarray(flow_past_lip_m3_s(drive, path, port, np.inf))
+    lip = inputs.prior("work", "work", "lip_kpa")
+    return np.asarray(flow_past_lip_m3_s(drive, path, port, lip))
+
+
+def _bores(
+    circuit: Circuit, part: Part, screw: Screw, inputs: Inputs
+) -> tuple[tuple[Array, Array], ...]:
+    """Length and bore of everything between the reservoir and the end of the tube."""
+    line_into = feeding_line(circuit)
+    sizes: list[tuple[Array, Array]] = []
+    for passed in route(circuit, part.id):
+        if passed.id in line_into:
+            bore, length = line_size_m(circuit, line_into[passed.id], inputs)
+            sizes.append((length, bore))
+        if passed.kind is PartKind.MODULATOR:
+            orifice = inputs.either(passed.id, passed.kind, "orifice_mm", passed.given)
+            sizes.append((np.full_like(orifice, _ORIFICE_LENGTH_M), orifice))
+    drilling = inputs.either(screw_owner(part, screw), "screw", "drilling_mm", screw.given)
+    sizes.append((np.full_like(drilling, _DRILLING_LENGTH_M), drilling))
+    tube = (
+        inputs.prior("work", "work", "tube_length_mm"),
+        inputs.prior("work", "work", "tube_bore_mm"),
+    )
+    return (*sizes, tube)
+
+
+def _drive_pa(
+    circuit: Circuit,
+    part: Part,
+    screw: Screw,
+    technique: Technique,
+    density: Array,
+    inputs: Inputs,
+) -> Array:
+    pot = circuit.of_kind(PartKind.RESERVOIR)[0]
+    top = inputs.either(pot.id, pot.kind, "height_mm", pot.given)
+    end = inputs.prior("work", "work", "tube_end_height_mm")
+    if technique.method is Method.GRAVITY:
+        return np.asarray(gravity_drive_pa(density, top, end))
+    low, high = technique.drive_kpa_low, technique.drive_kpa_high
+    stated = inputs.working("drive", low, high, "kPa", technique)
+    if technique.method is Method.VACUUM:
+        return np.asarray(vacuum_drive_pa(stated, _SEA_LEVEL_PA, density, top, end))
+    if technique.method is Method.PRESSURE:
+        return np.asarray(pressure_drive_pa(stated, density, top, end))
+    if "height_mm" in screw.given:
+        owner = screw_owner(part, screw)
+        height = inputs.given(owner, "screw", "height_mm", screw.given["height_mm"])
+    else:
+        height = inputs.either(part.id, part.kind, "height_mm", part.given)
+    return np.asarray(reverse_drive_pa(stated, density, top, height))

@@ -1,0 +1,172 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""Every number a plan rests on, drawn once and remembered with its reason."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firmlever.domain.circuit import BikeClass, Family
+from firmlever.domain.quantities import spec_of
+from firmlever.domain.quantity import Between, Exact, Quantity
+from firmlever.domain.tables import Basis, Prior, Technique
+from firmlever.solve.draws import from_uniform
+from firmlever.units import to_si
+
+Array = NDArray[np.float64]
+
+# a prior that is no key of the circuit file: the key it stands for, its words, how to find it out
+_STANDS_FOR: Mapping[tuple[str, str], tuple[str, str, str]] = {
+    ("caliper", "piston_area_mm2"): (
+        "pistons_mm",
+        "sizes of the pistons",
+        "count the pistons and lay a ruler across each",
+    ),
+    ("slave cylinder", "piston_area_mm2"): (
+        "pistons_mm",
+        "size of the piston",
+        "lay a ruler across it when it is off the engine",
+    ),
+}
+_SAME_AS: Mapping[str, str] = {
+    "min_share": "min_ml",
+    "volume_factor": "volume_ml",
+    "home_ml_per_cm2": "volume_home_ml",
+    "piston_out_mm": "volume_ml",
+    "unswept_share": "unswept_ml",
+    "unswept_share_opposed": "unswept_ml",
+    "unswept_share_floating": "unswept_ml",
+    "pipe_bore_mm": "bore_mm",
+    "feed_bore_mm": "bore_mm",
+    "rise_mm": "height_mm",
+}
+_WORK: Mapping[str, tuple[str, str]] = {
+    "workshop_degc": ("temperature in the workshop", "read a thermometer and give --workshop"),
+    "delivered": (
+        "share of each stroke that leaves the screw",
+        "read the catch bottle after the first ten strokes",
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What an input is called, how to find it out, and what its range rests on.
+
+    ``measure`` is empty where a bench has no way to find it out.
+    """
+
+    name: str
+    words: str
+    measure: str
+    unit: str
+    basis: Basis
+    source: str
+    from_prior: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One uncertain number, its 5 and 95 % points and its column of uniform draws."""
+
+    about: About
+    low: float
+    high: float
+    u: Array
+
+
+@dataclass(slots=True)
+class Inputs:
+    """Hands out draws by name; a number asked for twice is the same number.
+
+    ``points`` holds a column of uniform numbers for each uncertain input, in the
+    order in which they are first asked for.
+    """
+
+    points: Array
+    priors: Sequence[Prior]
+    family: Family
+    bike_class: BikeClass
+    uncertain: dict[str, Input] = field(default_factory=dict)
+    _drawn: dict[str, Array] = field(default_factory=dict)
+
+    @property
+    def count(self) -> int:
+        """How many draws there are."""
+        return self.points.shape[0]
+
+    def given(self, owner: str, kind: str, key: str, quantity: Quantity) -> Array:
+        """Draw a quantity that somebody stated, in SI units."""
+        spec = spec_of(kind, key)
+        about = About(
+            f"{owner}/{key}", spec.words, spec.measure, spec.unit, Basis.STATED, "stated", False
+        )
+        return self._draw(about, quantity, spec.low, spec.high)
+
+    def prior(self, owner: str, kind: str, key: str) -> Array:
+        """Draw a quantity from its class prior, in SI units."""
+        row = self.row(kind, key)
+        meaning, words, measure = _meaning(kind, key)
+        about = About(f"{owner}/{meaning}", words, measure, row.unit, row.basis, row.source, True)
+        low, high = _bounds(kind, key)
+        return self._draw(about, Between(row.low, row.high), low, high)
+
+    def either(self, owner: str, kind: str, key: str, known: Mapping[str, Quantity]) -> Array:
+        """Draw what is given, else the prior of the same key."""
+        quantity = known.get(key)
+        if quantity is None:
+            return self.prior(owner, kind, key)
+        return self.given(owner, kind, key, quantity)
+
+    def working(self, name: str, low: float, high: float, unit: str, row: Technique) -> Array:
+        """Draw a number of a technique, in SI units."""
+        words, measure = _WORK.get(name, (name, ""))
+        about = About(f"{row.name}/{name}", words, measure, unit, row.basis, row.source, True)
+        return self._draw(about, Between(low, high), 0.0, math.inf)
+
+    def row(self, kind: str, key: str) -> Prior:
+        """Return the most fitting prior: family before any, class before all."""
+        return max(
+            (
+                row
+                for row in self.priors
+                if (row.kind, row.key) == (kind, key)
+                and row.family in (self.family, "any")
+                and (not row.classes or self.bike_class in row.classes)
+            ),
+            key=lambda row: (row.family == self.family, bool(row.classes)),
+        )
+
+    def _draw(self, about: About, quantity: Quantity, low: float, high: float) -> Array:
+        if about.name in self._drawn:
+            return self._drawn[about.name]
+        match quantity:
+            case Exact(value):
+                drawn = np.full(self.count, value)
+            case Between(first, last):
+                u = self.points[:, len(self.uncertain)]
+                self.uncertain[about.name] = Input(about, first, last, u)
+                drawn = from_uniform(first, last, u, low, high)
+        self._drawn[about.name] = to_si(drawn, about.unit)
+        return self._drawn[about.name]
+
+
+def _bounds(kind: str, key: str) -> tuple[float, float]:
+    try:
+        spec = spec_of(kind, key)
+    except KeyError:
+        return 0.0, math.inf
+    return spec.low, spec.high
+
+
+def _meaning(kind: str, key: str) -> tuple[str, str, str]:
+    if kind == "work":
+        return (key, *_WORK.get(key, (key, "")))
+    if (kind, key) in _STANDS_FOR:
+        return _STANDS_FOR[(kind, key)]
+    meaning = _SAME_AS.get(key, "length_mm" if key.endswith("length_mm") else key)
+    spec = spec_of(kind, meaning)
+    return meaning, spec.words, spec.measure

@@ -1,0 +1,211 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""One flush, in all draws at once."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firmlever.domain.circuit import PartKind
+from firmlever.solve.hydraulics import Fluid, Pace, fluid_at_work, pace
+from firmlever.solve.inputs import Inputs
+from firmlever.solve.job import Job, Turn
+from firmlever.solve.network import Network, Pot, build
+from firmlever.solve.transport import Pocket, Step, Transport, run
+
+Array = NDArray[np.float64]
+
+SLICES = 128
+# a first guess of how far signals must reach, in volumes of path and pot, and the least
+# room left above the furthest draw of the pilot
+_FIRST_REACH = 6.0
+_ROOM = 1.15
+_MORE_REACH = 1.8
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a flush took and what it left, one value a draw.
+
+    ``left_m3`` and ``volume_m3`` are by owner: parts, lines and the reservoir.
+    ``drawn_m3`` is what left the reservoir, with what filled the space behind pistons
+    that went home and came out again.
+    """
+
+    inputs: Inputs
+    network: Network
+    paces: tuple[Pace, ...]
+    transport: Transport
+    reach: tuple[Array, ...]
+    fill_to_m3: Array
+    drawn_m3: Array
+    left_m3: Mapping[str, Array]
+    volume_m3: Mapping[str, Array]
+
+    @property
+    def through_m3(self) -> Array:
+        """Return the volume that came out of all screws together."""
+        return self.transport.through
+
+    @property
+    def left_whole(self) -> Array:
+        """Return the share of old fluid in everything."""
+        return _total(self.left_m3) / _total(self.volume_m3)
+
+    def share(self, owner: str) -> Array:
+        """Return the share of old fluid in one part."""
+        return self.left_m3[owner] / np.maximum(self.volume_m3[owner], np.finfo(float).tiny)
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """What the reservoir gives: stirred, topped up to full whenever it is down to low."""
+
+    pot: Pot
+
+    @property
+    def usable(self) -> Array:
+        """Return what one filling gives."""
+        return self.pot.full_m3 - self.pot.low_m3
+
+    def refills(self, drawn: Array) -> Array:
+        """Return how often it has been topped up after so much was drawn."""
+        return np.floor(drawn / _like(self.usable, drawn))
+
+    def old_share(self, drawn: Array) -> Array:
+        """Return the share of old fluid in it."""
+        pot = self.pot
+        first, fade = pot.left_old_m3 / pot.full_m3, pot.low_m3 / pot.full_m3
+        shares: Array = _like(first, drawn) * _like(fade, drawn) ** self.refills(drawn)
+        return shares
+
+    def old(self, drawn: Array) -> Array:
+        """Return the old volume it has given after so much was drawn."""
+        pot = self.pot
+        first, fade = pot.left_old_m3 / pot.full_m3, pot.low_m3 / pot.full_m3
+        usable, refills = _like(self.usable, drawn), self.refills(drawn)
+        gone: Array = _like(fade, drawn) ** refills
+        fillings = usable * (1.0 - gone) / _like(1.0 - fade, drawn)
+        return _like(first, drawn) * (fillings + (drawn - refills * usable) * gone)
+
+    def new(self, drawn: Array) -> Array:
+        """Return the new volume it has given after so much was drawn."""
+        return drawn - self.old(drawn)
+
+
+def simulate(
+    job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str] = frozenset()
+) -> Outcome:
+    """Work through the turns until each outlet reaches the target."""
+    inputs = Inputs(points, job.priors, job.circuit.family, job.bike.bike_class)
+    network = build(job.circuit, inputs, home)
+    fluid = fluid_at_work(job.grade, inputs, job.request.workshop_degc)
+    paces = tuple(paces_to(job, turns, fluid, inputs))
+    pockets = pockets_at(network, paces, inputs)
+    transport, reach = _until_target(job, network, pockets, turns)
+    return _settle(job, inputs, network, paces, transport, reach, home)
+
+
+def paces_to(job: Job, turns: Sequence[Turn], fluid: Fluid, inputs: Inputs) -> list[Pace]:
+    """Return how fast the job's technique serves each turn."""
+    return [
+        pace(job.circuit, turn.part, turn.screw, job.technique, fluid, inputs) for turn in turns
+    ]
+
+
+def pockets_at(network: Network, paces: Sequence[Pace], inputs: Inputs) -> tuple[Pocket, ...]:
+    """Return the pockets with the diffusion of the job's own pace."""
+    flow = np.mean([one.flow_m3_s for one in paces], axis=0)
+    return network.pockets(inputs.prior("work", "work", "diffusion_m2_s"), flow)
+
+
+def _until_target(
+    job: Job, network: Network, pockets: Sequence[Pocket], turns: Sequence[Turn]
+) -> tuple[Transport, tuple[Array, ...]]:
+    supply = Supply(network.pot)
+    sizes = [network.path_volume_m3(turn.screw.id) + supply.usable for turn in turns]
+    few = slice(None, None, max(1, sizes[0].size // 64))
+    pilot = _reaching(
+        [pocket.rows(few) for pocket in pockets],
+        Supply(network.pot.rows(few)),
+        [network.outlets[turn.screw.id] for turn in turns],
+        [_FIRST_REACH * size[few] for size in sizes],
+        job.request.target,
+    )
+    reach = [
+        size * (_ROOM * np.max(step.volume / size[few]))
+        for size, step in zip(sizes, pilot.steps, strict=True)
+    ]
+    paths = [network.outlets[turn.screw.id] for turn in turns]
+    transport = _reaching(pockets, supply, paths, reach, job.request.target)
+    return transport, tuple(reach)
+
+
+def _reaching(
+    pockets: Sequence[Pocket],
+    supply: Supply,
+    paths: Sequence[tuple[int, ...]],
+    reach: list[Array],
+    target: float,
+) -> Transport:
+    """Run with ever more reach until every draw meets the target at every screw."""
+    while True:
+        steps = [Step(path, limit, target=target) for path, limit in zip(paths, reach, strict=True)]
+        transport = run(pockets, steps, supply.new, SLICES)
+        last = len(transport.steps) - 1
+        if np.all(np.isfinite(transport.steps[last].volume)):
+            return transport
+        reach[last] = reach[last] * _MORE_REACH
+
+
+def _settle(
+    job: Job,
+    inputs: Inputs,
+    network: Network,
+    paces: tuple[Pace, ...],
+    transport: Transport,
+    reach: tuple[Array, ...],
+    home: frozenset[str],
+) -> Outcome:
+    """Take stock: what each part holds when the pistons are back out and the pot is full."""
+    left, volume = dict(network.still_m3), dict(network.still_m3)
+    for place, new in zip(network.places, transport.new_inside, strict=True):
+        held = place.pocket.volume
+        left[place.owner] = left.get(place.owner, 0.0) + held - new
+        volume[place.owner] = volume.get(place.owner, 0.0) + held
+    drawn = transport.through
+    supply = Supply(network.pot)
+    for part in sorted(home):
+        behind = network.rooms[part].gone_home_m3
+        left[part] = left[part] + supply.old(drawn + behind) - supply.old(drawn)
+        volume[part] = volume[part] + behind
+        drawn = drawn + behind
+    fill_to = _fill_to(job, network)
+    level = network.pot.full_m3 - (drawn - supply.refills(drawn) * supply.usable)
+    pot = network.pot.part.id
+    left[pot] = supply.old_share(drawn) * np.minimum(level, fill_to)
+    volume[pot] = fill_to
+    return Outcome(inputs, network, paces, transport, reach, fill_to, drawn, left, volume)
+
+
+def _fill_to(job: Job, network: Network) -> Array:
+    """Where the level belongs now, so that new pads do not push it over the brim."""
+    worn = sum(
+        (
+            network.rooms[part.id].gone_home_m3 + network.rooms[part.id].behind_m3
+            for part in job.circuit.of_kind(PartKind.CALIPER)
+        ),
+        np.zeros_like(network.pot.full_m3),
+    )
+    return np.clip(network.pot.full_m3 - worn, network.pot.low_m3, network.pot.full_m3)
+
+
+def _total(by_owner: Mapping[str, Array]) -> Array:
+    total: Array = np.sum(list(by_owner.values()), axis=0)
+    return total
+
+
+def _like(column: Array, drawn: Array) -> Array:
+    return column[:, None] if drawn.ndim > column.ndim else column

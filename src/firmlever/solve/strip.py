@@ -1,0 +1,126 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""Where each coming millilitre at a screw comes from.
+
+The middle circuit (every input at its median) is flushed once for each origin, with
+that origin's first content marked. By linearity the marks add up to the whole.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firmlever.domain.plan import Strip
+from firmlever.solve.hydraulics import fluid_at_work
+from firmlever.solve.inputs import Inputs
+from firmlever.solve.job import Job, Turn
+from firmlever.solve.network import Network, build
+from firmlever.solve.simulate import Supply, paces_to, pockets_at
+from firmlever.solve.transport import Pocket, Step, run
+from firmlever.solve.transport import Supply as Given
+from firmlever.units import from_si
+
+Array = NDArray[np.float64]
+
+LINES = "lines"
+NEW = "new"
+_SLICES = 512
+_LONGEST = 200
+_SLICES_ML = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+
+
+def strips(
+    job: Job,
+    turns: Sequence[Turn],
+    home: frozenset[str],
+    volumes_m3: Sequence[tuple[float, float]],
+    dimensions: int,
+) -> tuple[Strip, ...]:
+    """Return the strip of each turn.
+
+    ``volumes_m3`` holds for each turn the volume after which the next one begins and
+    the volume up to which its strip is shown.
+    """
+    middle = np.full((1, dimensions), 0.5)
+    inputs = Inputs(middle, job.priors, job.circuit.family, job.bike.bike_class)
+    network = build(job.circuit, inputs, home)
+    paces = paces_to(
+        job, turns, fluid_at_work(job.grade, inputs, job.request.workshop_degc), inputs
+    )
+    pockets = pockets_at(network, paces, inputs)
+    origins = _origins(network, turns)
+    steps = [
+        Step(
+            network.outlets[turn.screw.id],
+            reach=np.full(len(origins), show),
+            volume=np.full(len(origins), end),
+        )
+        for turn, (end, show) in zip(turns, volumes_m3, strict=True)
+    ]
+    result = run(
+        [_repeat(pocket, len(origins)) for pocket in pockets],
+        steps,
+        _marked_supply(network, origins),
+        _SLICES,
+        [_marks(network, index, origins) for index in range(len(pockets))],
+    )
+    strips_: list[Strip] = []
+    for step, (_, show) in zip(result.steps, volumes_m3, strict=True):
+        slice_ml = _slice_ml(from_si(show, "ml"))
+        count = max(1, int(np.ceil(from_si(show, "ml") / slice_ml)))
+        edges = np.arange(count + 1) * (slice_ml * 1e-6)
+        shares = step.new_share(np.tile(edges, (len(origins), 1)))
+        strips_.append(_strip(slice_ml, origins, shares))
+    return tuple(strips_)
+
+
+def _strip(slice_ml: float, origins: tuple[str, ...], shares: Array) -> Strip:
+    clean = np.clip(shares, 0.0, 1.0)
+    clean /= clean.sum(axis=0)
+    rows = tuple(tuple(float(share) for share in column) for column in clean.T)
+    return Strip(slice_ml, origins, rows)
+
+
+def _slice_ml(shown_ml: float) -> float:
+    fitting = (size for size in _SLICES_ML if shown_ml / size <= _LONGEST)
+    return next(fitting, _SLICES_ML[-1])
+
+
+def _origins(network: Network, turns: Sequence[Turn]) -> tuple[str, ...]:
+    """Name what can come out, nearest to the screws first."""
+    names: dict[str, None] = {}
+    used = sorted({index for turn in turns for index in network.outlets[turn.screw.id]})
+    for index in reversed(used):
+        place = network.places[index]
+        if not place.is_line:
+            names.setdefault(place.owner)
+    names.update(dict.fromkeys((LINES, network.pot.part.id, NEW)))
+    return tuple(names)
+
+
+def _repeat(pocket: Pocket, count: int) -> Pocket:
+    return Pocket(
+        pocket.name,
+        pocket.mixing,
+        np.repeat(pocket.volume, count),
+        np.repeat(pocket.kappa, count),
+        pocket.follows,
+    )
+
+
+def _marks(network: Network, index: int, origins: tuple[str, ...]) -> Array:
+    place = network.places[index]
+    name = LINES if place.is_line else place.owner
+    return np.array([float(origin == name) for origin in origins])
+
+
+def _marked_supply(network: Network, origins: tuple[str, ...]) -> Given:
+    supply = Supply(network.pot)
+    old = np.array([float(origin == network.pot.part.id) for origin in origins])[:, None]
+    new = np.array([float(origin == NEW) for origin in origins])[:, None]
+
+    def given(drawn: Array) -> Array:
+        return old * supply.old(drawn) + new * supply.new(drawn)
+
+    return given

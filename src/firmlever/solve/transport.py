@@ -1,0 +1,326 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""How new fluid travels through a circuit, for all draws at once.
+
+Everything is linear in the volume pushed. A signal is the share of new fluid that
+leaves a pocket against the volume that has passed through it, kept as averages over
+equal slices; a pocket turns the signal that enters it into the one that leaves it
+by the kernel of its kind. Before the first push all is old, so every signal starts
+from zero. A pocket remembers: what it is fed is the sequence of what its feeder
+gave, visit after visit. Volume and old fluid are conserved because each kernel is
+the second difference of the share left inside, whose moments are exact.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from enum import Enum, auto
+
+import numpy as np
+from numpy.typing import NDArray
+
+from firmlever.physics.laminar_diffusion import laminar_diffusive_left
+from firmlever.physics.washout import stirred_left
+
+Array = NDArray[np.float64]
+
+SUPPLY = -1
+# a pocket without volume passes on what it gets (m3)
+_LEAST_VOLUME = 1e-12
+
+
+class Mixing(Enum):
+    """How the fluid in a pocket passes on."""
+
+    TUBE = auto()
+    STIRRED = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Pocket:
+    """A volume that takes part in the flow, one value a draw.
+
+    ``kappa`` is the radial diffusion number of a tube. ``follows`` names the tube
+    whose streamlines run on into this one through a joint that mixes nothing.
+    """
+
+    name: str
+    mixing: Mixing
+    volume: Array
+    kappa: Array
+    follows: int | None = None
+
+    def rows(self, chosen: slice) -> "Pocket":
+        """Return the same pocket for some of the draws."""
+        return replace(self, volume=self.volume[chosen], kappa=self.kappa[chosen])
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One push through a path of pockets, given by index in the order of flow.
+
+    It ends when the new share at the outlet reaches ``target``, or after
+    ``volume``; ``reach`` is the volume up to which the signals are worked out.
+    """
+
+    path: tuple[int, ...]
+    reach: Array
+    target: float | None = None
+    volume: Array | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Signal:
+    """Share of new fluid against volume, as averages over slices of ``slice_``."""
+
+    slice_: Array
+    cells: Array
+    total: Array
+
+    @classmethod
+    def of(cls, slice_: Array, cells: Array) -> "Signal":
+        """Build a signal from its slice averages."""
+        total = np.zeros((cells.shape[0], cells.shape[1] + 1))
+        np.cumsum(cells, axis=1, out=total[:, 1:])
+        total *= slice_[:, None]
+        return cls(slice_, cells, total)
+
+    def integral(self, volume: Array) -> Array:
+        """Return the new volume that has passed after ``volume`` (draws, points).
+
+        Between slice ends the running total is a cubic through the totals with
+        slopes from neighbouring slices; past the last slice its average goes on.
+        """
+        count = self.cells.shape[1]
+        position = volume / self.slice_[:, None]
+        index = np.clip(position.astype(np.intp), 0, count - 1)
+        part = position - index
+        row = np.arange(self.cells.shape[0])[:, None]
+        flat = row * count + index
+        here = self.cells.ravel()[flat]
+        before = self.cells.ravel()[flat - (index > 0)]
+        after = self.cells.ravel()[flat + (index < count - 1)]
+        base = self.total.ravel()[row * (count + 1) + index]
+        inside = np.clip(part, 0.0, 1.0)
+        left = (before - here) / 2.0
+        right = (after - here) / 2.0
+        bend = inside * (1.0 - inside) * ((1.0 - inside) * left - inside * right)
+        return base + self.slice_[:, None] * (here * part + bend)
+
+    def averages(self, edges: Array) -> Array:
+        """Return the averages between consecutive ``edges`` (draws, points)."""
+        return np.diff(self.integral(edges), axis=1) / np.diff(edges, axis=1)
+
+    def first_volume_at(self, share: float) -> Array:
+        """Return the volume at which the signal first reaches a share, inf if never."""
+        cells, count = self.cells, self.cells.shape[1]
+        below = np.count_nonzero(np.maximum.accumulate(cells, axis=1) < share, axis=1)
+        row = np.arange(cells.shape[0])
+        high = np.minimum(below, count - 1)
+        low = np.maximum(high - 1, 0)
+        rise = cells[row, high] - cells[row, low]
+        part = np.where(rise > 0, (share - cells[row, low]) / np.where(rise > 0, rise, 1.0), 0.0)
+        found = np.maximum(low + 0.5 + np.clip(part, 0.0, 1.0), 0.0) * self.slice_
+        found = np.where(below == 0, 0.0, found)
+        return np.where(below == count, np.inf, found)
+
+
+Supply = Callable[[Array], Array]
+
+
+@dataclass(frozen=True, slots=True)
+class _Visit:
+    """A stretch of flow: which feeder, from which of its volumes on, and how much."""
+
+    feeder: int
+    start: Array
+    length: Array
+
+
+@dataclass(slots=True)
+class _Track:
+    """What is known of one pocket while steps are worked through.
+
+    ``steady`` says that from its first use on it takes all that its feeder gives,
+    so that one signal serves every step.
+    """
+
+    reach: Array
+    steady: bool
+    passed: Array
+    fed: Signal
+    out: Signal
+    visits: list[_Visit] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class StepResult:
+    """What one step took, and the signal seen at its outlet.
+
+    The outlet's signal is read from ``start`` on: that much had already passed.
+    """
+
+    volume: Array
+    start: Array
+    outlet: Signal
+
+    def new_share(self, volume: Array) -> Array:
+        """Return slice averages of the new share between edges of this step's own volume."""
+        return self.outlet.averages(self.start[:, None] + volume)
+
+
+@dataclass(frozen=True, slots=True)
+class Transport:
+    """Result of all steps: per step, and per pocket the new volume inside at the end."""
+
+    steps: tuple[StepResult, ...]
+    new_inside: tuple[Array, ...]
+    through: Array
+
+
+def run(
+    pockets: Sequence[Pocket],
+    steps: Sequence[Step],
+    supply: Supply,
+    slices: int,
+    sources: Sequence[Array] | None = None,
+) -> Transport:
+    """Push the steps through the pockets one after the other.
+
+    A step whose target lies beyond its reach in any draw ends the run: its volume
+    is infinite there and nothing follows.
+
+    ``supply`` gives the new volume delivered by the reservoir after a total pushed
+    volume. ``sources`` (one array of draws a pocket) marks, beside what is supplied,
+    the pocket's own first content, so that a tracer can be followed.
+    """
+    tracks = _lay_tracks(pockets, steps)
+    through = np.zeros_like(steps[0].reach)
+    results: list[StepResult] = []
+    for step in steps:
+        for feeder, index in _links(step.path):
+            track = tracks[index]
+            start = through if feeder == SUPPLY else tracks[feeder].passed
+            track.visits.append(_Visit(feeder, start, step.reach))
+            if not (track.steady and len(track.visits) > 1):
+                track.fed = _fed(track, tracks, supply, slices)
+                track.out = _mixed(pockets[index], track.fed, sources and sources[index])
+        last = tracks[step.path[-1]]
+        volume = _ends_at(step, last)
+        results.append(StepResult(volume, last.passed, last.out))
+        if not np.all(np.isfinite(volume)):
+            break
+        for index in step.path:
+            track = tracks[index]
+            track.visits[-1] = replace(track.visits[-1], length=volume)
+            track.passed = track.passed + volume
+        through = through + volume
+    return Transport(tuple(results), tuple(_new_inside(track) for track in tracks), through)
+
+
+def _links(path: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    return tuple(zip((SUPPLY, *path[:-1]), path, strict=True))
+
+
+def _lay_tracks(pockets: Sequence[Pocket], steps: Sequence[Step]) -> list[_Track]:
+    nothing = np.zeros_like(steps[0].reach)
+    silence = Signal.of(nothing + 1.0, np.zeros((nothing.size, 1)))
+    return [
+        _Track(
+            reach=sum((step.reach for step in steps if index in step.path), nothing),
+            steady=_takes_all(index, steps),
+            passed=nothing,
+            fed=silence,
+            out=silence,
+        )
+        for index in range(len(pockets))
+    ]
+
+
+def _takes_all(index: int, steps: Sequence[Step]) -> bool:
+    feeders = [{pocket: feeder for feeder, pocket in _links(step.path)} for step in steps]
+    users = [number for number, links in enumerate(feeders) if index in links]
+    if not users:
+        return True
+    feeder = feeders[users[0]][index]
+    return all(
+        links.get(index) == feeder
+        for links in feeders[users[0] :]
+        if feeder == SUPPLY or feeder in links
+    )
+
+
+def _fed(track: _Track, tracks: Sequence[_Track], supply: Supply, slices: int) -> Signal:
+    slice_ = track.reach / slices
+    first = track.visits[0]
+    if track.steady and first.feeder != SUPPLY:
+        given = tracks[first.feeder].out
+        if not first.start.any() and np.array_equal(given.slice_, slice_):
+            return given
+    visits = [replace(first, length=track.reach)] if track.steady else track.visits
+    edges = slice_[:, None] * np.arange(slices + 1)
+    total = np.zeros_like(edges)
+    done = np.zeros_like(track.reach)
+    for visit in visits:
+        given_after = supply if visit.feeder == SUPPLY else tracks[visit.feeder].out.integral
+        stretch = np.clip(edges - done[:, None], 0.0, visit.length[:, None])
+        start = visit.start[:, None]
+        total += given_after(start + stretch) - given_after(start)
+        done = done + visit.length
+    return Signal.of(slice_, np.diff(total, axis=1) / slice_[:, None])
+
+
+def _mixed(pocket: Pocket, fed: Signal, source: Array | None) -> Signal:
+    ratio = fed.slice_ / np.maximum(pocket.volume, _LEAST_VOLUME)
+    if pocket.mixing is Mixing.STIRRED:
+        cells = _stirred(fed.cells, ratio)
+    else:
+        cells = _laminar(fed.cells, ratio, pocket.kappa)
+    if source is not None and source.any():
+        edges = ratio[:, None] * np.arange(fed.cells.shape[1] + 1)
+        left = _left(pocket, edges)
+        cells = cells - source[:, None] * np.diff(left, axis=1) / ratio[:, None]
+    return Signal.of(fed.slice_, cells)
+
+
+def _left(pocket: Pocket, theta: Array) -> Array:
+    if pocket.mixing is Mixing.STIRRED:
+        return stirred_left(theta)
+    return laminar_diffusive_left(theta, pocket.kappa[:, None])
+
+
+def _stirred(cells: Array, ratio: Array) -> Array:
+    """Pass a signal through a stirred chamber, exactly for constant slices."""
+    fade = np.exp(-ratio)
+    share = -np.expm1(-ratio) / ratio
+    entering = np.ascontiguousarray(cells.T)
+    leaving = np.empty_like(entering)
+    inside = np.zeros_like(ratio)
+    for index, flow in enumerate(entering):
+        gap = inside - flow
+        leaving[index] = flow + gap * share
+        inside = flow + gap * fade
+    return np.ascontiguousarray(leaving.T)
+
+
+def _laminar(cells: Array, ratio: Array, kappa: Array) -> Array:
+    """Pass a signal through a tube by the second difference of what stays inside."""
+    count = cells.shape[1]
+    theta = ratio[:, None] * np.arange(-1, count + 1)
+    left = laminar_diffusive_left(theta, kappa[:, None])
+    kernel = np.diff(left, n=2, axis=1) / ratio[:, None]
+    size = 2 * count
+    spectrum = np.fft.rfft(cells, size, axis=1) * np.fft.rfft(kernel, size, axis=1)
+    passed: Array = np.fft.irfft(spectrum, size, axis=1)[:, :count]
+    return passed
+
+
+def _ends_at(step: Step, last: _Track) -> Array:
+    if step.target is None:
+        return step.reach if step.volume is None else step.volume
+    return np.maximum(last.out.first_volume_at(step.target) - last.passed, 0.0)
+
+
+def _new_inside(track: _Track) -> Array:
+    end = track.passed[:, None]
+    inside: Array = (track.fed.integral(end) - track.out.integral(end))[:, 0]
+    return inside

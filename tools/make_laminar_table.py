@@ -29,7 +29,7 @@ Complex = npt.NDArray[np.complex128]
 CELLS = 192
 UNITS = 100_000
 KAPPAS = tuple(10 ** (step / 8) for step in range(-32, 9))
-DAMPED_PERIODS = 6.0
+DAMPED_PERIODS = 10.0
 QUICK_DIFFUSION = 0.05
 TANKS = 6.0
 
@@ -66,7 +66,9 @@ def nearly_no_diffusion(kappa: float, s: Complex) -> Complex:
     z = 0.5 * s
     second = np.exp(-z) - z * exp1(z)
     spread = np.sqrt(kappa * s)
-    return np.exp(-z) * (1.0 + 4.0 * (spread / np.sinh(spread) - 1.0) / s) - z * second
+    rounding = 4.0 * (spread / np.sinh(spread) - 1.0) / s
+    image: Complex = np.exp(-z) * (1.0 + rounding) - z * second
+    return image
 
 
 def nearly_no_diffusion_old(kappa: float, theta: Array) -> Array:
@@ -74,7 +76,8 @@ def nearly_no_diffusion_old(kappa: float, theta: Array) -> Array:
     n = np.arange(1.0, 2000.0)
     tau = np.maximum(theta - 0.5, 0.0)[:, None]
     terms = (-1.0) ** n / n**2 * np.expm1(-((n * np.pi) ** 2) * tau / kappa)
-    return 0.25 / np.maximum(theta, 0.5) ** 2 + 8.0 * kappa / np.pi**2 * terms.sum(axis=1)
+    old: Array = 0.25 / np.maximum(theta, 0.5) ** 2 + 8.0 * kappa / np.pi**2 * terms.sum(axis=1)
+    return old
 
 
 def settings(kappa: float) -> tuple[int, float, float]:
@@ -94,11 +97,13 @@ def old_at_outlet(kappa: float, theta: Array) -> Array:
     """The share of old fluid at the outlet after ``theta`` volumes."""
     order, period, highest = settings(kappa)
     step = 2.0 * np.pi / period
-    s = DAMPED_PERIODS / period + 1j * step * np.arange(int(highest / step) + 1)
+    s = (DAMPED_PERIODS / period + 1j * step * np.arange(int(highest / step) + 1)).astype(complex)
     if kappa < QUICK_DIFFUSION:
-        known_image, known = nearly_no_diffusion(kappa, s), nearly_no_diffusion_old(kappa, theta)
+        known = nearly_no_diffusion_old(kappa, theta)
+        known_image = nearly_no_diffusion(kappa, s)
     else:
-        known_image, known = (1.0 + s / TANKS) ** -TANKS, gammaincc(TANKS, TANKS * theta)
+        known = gammaincc(TANKS, TANKS * theta)
+        known_image = ((1.0 + s / TANKS) ** -TANKS).astype(complex)
     image = (known_image - outlet_transform(kappa, s, order)) / s
     image[0] *= 0.5
     wave = np.exp(np.multiply.outer(np.minimum(theta, period), s))
@@ -111,7 +116,7 @@ def cell_shares(kappa: float) -> list[int]:
     speed = 1.0 - np.arange(CELLS) / CELLS
     old = np.minimum.accumulate(np.clip(old_at_outlet(kappa, 0.5 / speed), 0.0, 1.0))
     old[0] = 1.0
-    return (-np.diff(np.rint(UNITS * old), append=0.0)).astype(int).tolist()
+    return [int(share) for share in -np.diff(np.rint(UNITS * old), append=0.0)]
 
 
 HEADER = '''# SPDX-FileCopyrightText: The firmlever authors

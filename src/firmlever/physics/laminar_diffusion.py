@@ -12,8 +12,10 @@ Between two ages of the table the share of old fluid at the outlet is taken as
 Any mixture of tabulated rows is again a falling, convex law with the right volume.
 """
 
+import math
+from collections.abc import Callable
 from functools import cache
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,6 +25,7 @@ from firmlever.physics.model import Limit, Model
 from firmlever.physics.numeric import Numeric, require_not_negative
 
 _Array = NDArray[np.float64]
+_Kind = TypeVar("_Kind", np.float64, np.intp)
 
 
 def laminar_diffusive_left(theta: Numeric, kappa: Numeric) -> Numeric:
@@ -64,8 +67,7 @@ def laminar_diffusive_left(theta: Numeric, kappa: Numeric) -> Numeric:
     >>> f"{laminar_diffusive_left(2.0, 0.01):.4f}"
     '0.0887'
     """
-    laws, at = _laws(), _place(theta, kappa)
-    return _read(laws.c, at) - _read(laws.a, at) * at.theta + _read(laws.b, at) * at.speed
+    return _by_blocks(_left, theta, kappa)
 
 
 def laminar_diffusive_new(theta: Numeric, kappa: Numeric) -> Numeric:
@@ -103,9 +105,13 @@ def laminar_diffusive_new(theta: Numeric, kappa: Numeric) -> Numeric:
     >>> f"{laminar_diffusive_new(1.0, 0.1):.3f}"
     '0.607'
     """
-    laws, at = _laws(), _place(theta, kappa)
-    old = _read(laws.a, at) + _read(laws.b, at) * 2.0 * at.speed**2
-    return np.where(np.isnan(theta), theta, 1.0 - old)[()]
+    return _by_blocks(_new, theta, kappa)
+
+
+_ROW = CELLS + 1
+_BEFORE_ONSET = 0.5 * CELLS / (CELLS + 1.0)
+_ENDLESS = 1e12
+_BLOCK = 16384
 
 
 class _Laws(NamedTuple):
@@ -121,26 +127,51 @@ class _Laws(NamedTuple):
     b: _Array
 
 
-_ROW = CELLS + 1
-_BEFORE_ONSET = 0.5 * CELLS / (CELLS + 1.0)
-_ENDLESS = 1e12
-
-
-class _Place(NamedTuple):
-    """Where in the flat table to read, and how far towards the same cell a row on."""
-
-    speed: _Array
-    cell: NDArray[np.intp]
-    share: _Array
-    theta: Numeric
-
-
-def _place(theta: Numeric, kappa: Numeric) -> _Place:
+def _by_blocks(
+    law: Callable[[_Array, NDArray[np.intp], _Array], _Array], theta: Numeric, kappa: Numeric
+) -> Numeric:
+    """Apply a law piece by piece along the first axis, so that it works in the cache."""
     require_not_negative(kappa=kappa)
-    row, share = _row_and_share(kappa)
     theta = np.minimum(theta, _ENDLESS)
+    row, share = _row_and_share(kappa)
+    shape = np.broadcast_shapes(np.shape(theta), np.shape(kappa))
+    if not shape:
+        return law(theta, row, share)[()]
+    theta, row, share = _aligned(theta, shape), _aligned(row, shape), _aligned(share, shape)
+    result = np.empty(shape)
+    step = max(1, _BLOCK // max(1, math.prod(shape[1:])))
+    for start in range(0, shape[0], step):
+        block = slice(start, start + step)
+        result[block] = law(theta[block], row[block], share[block])
+    return result
+
+
+def _aligned(values: NDArray[_Kind], shape: tuple[int, ...]) -> NDArray[_Kind]:
+    """Give an array all dimensions and the full first one, repeating nothing in memory."""
+    filled = np.reshape(values, (1,) * (len(shape) - np.ndim(values)) + np.shape(values))
+    return np.broadcast_to(filled, shape[:1] + filled.shape[1:])
+
+
+def _left(theta: _Array, row: NDArray[np.intp], share: _Array) -> _Array:
+    speed, cell = _speed_and_cell(theta, row)
+    here, onward = _laws()
+    left = here.c.take(cell) - here.a.take(cell) * theta + here.b.take(cell) * speed
+    change = onward.c.take(cell) - onward.a.take(cell) * theta + onward.b.take(cell) * speed
+    return left + share * change
+
+
+def _new(theta: _Array, row: NDArray[np.intp], share: _Array) -> _Array:
+    speed, cell = _speed_and_cell(theta, row)
+    here, onward = _laws()
+    steep = 2.0 * speed**2
+    old = here.a.take(cell) + here.b.take(cell) * steep
+    change = onward.a.take(cell) + onward.b.take(cell) * steep
+    return np.where(np.isnan(theta), theta, 1.0 - old - share * change)
+
+
+def _speed_and_cell(theta: _Array, row: NDArray[np.intp]) -> tuple[_Array, NDArray[np.intp]]:
     speed = 0.5 / np.fmax(theta, _BEFORE_ONSET)
-    return _Place(speed, row * _ROW + (CELLS * (1.0 - speed) + 1.0).astype(np.intp), share, theta)
+    return speed, row * _ROW + ((1.0 + CELLS) - CELLS * speed).astype(np.intp)
 
 
 def _row_and_share(kappa: Numeric) -> tuple[NDArray[np.intp], _Array]:
@@ -158,14 +189,12 @@ def _row_and_share(kappa: Numeric) -> tuple[NDArray[np.intp], _Array]:
     return row, np.where(np.isnan(kappa), np.nan, share)
 
 
-def _read(column: _Array, at: _Place) -> _Array:
-    lower = column.take(at.cell)
-    return lower + at.share * (column.take(at.cell + _ROW) - lower)
-
-
 @cache
-def _laws() -> _Laws:
-    """All rows: no diffusion, the tabulated ones, plug flow."""
+def _laws() -> tuple[_Laws, _Laws]:
+    """The rows, from no diffusion to the last, and the step from each to the next.
+
+    The step after the last row leads to plug flow.
+    """
     speed = 1.0 - np.arange(CELLS + 1) / CELLS
     slow_part = speed[:-1] ** 2 - speed[1:] ** 2
     shares = np.vstack((slow_part, _with_mean_one(np.array(SHARES) / UNITS, speed)))
@@ -176,11 +205,14 @@ def _laws() -> _Laws:
     kink = (a[:, :-1] - a[:, 1:]) * 0.5 / node - (b[:, :-1] - b[:, 1:]) * node
     c = np.hstack((np.cumsum(kink[:, ::-1], axis=1)[:, ::-1], np.zeros((len(shares), 1))))
     plug = (speed[:-1] > 0.5).astype(float)
-    return _Laws(
-        _flat(1.0, np.vstack((c, plug))),
-        _flat(1.0, np.vstack((a, plug))),
-        _flat(0.0, np.vstack((b, 0.0 * plug))),
-    )
+    rows = (_rows(1.0, c, plug), _rows(1.0, a, plug), _rows(0.0, b, 0.0 * plug))
+    here = _Laws(*(row[:-1].ravel() for row in rows))
+    return here, _Laws(*(np.diff(row, axis=0).ravel() for row in rows))
+
+
+def _rows(before_onset: float, tabulated: _Array, last: _Array) -> _Array:
+    cells = np.vstack((tabulated, last))
+    return np.hstack((np.full((len(cells), 1), before_onset), cells))
 
 
 def _with_mean_one(shares: _Array, speed: _Array) -> _Array:
@@ -194,10 +226,6 @@ def _with_mean_one(shares: _Array, speed: _Array) -> _Array:
     tilt = (1.0 - mean) / variance
     tilted: _Array = shares * (1.0 + tilt[:, None] * (age - mean[:, None]))
     return tilted
-
-
-def _flat(before_onset: float, cells: _Array) -> _Array:
-    return np.hstack((np.full((len(cells), 1), before_onset), cells)).ravel()
 
 
 _LIMITS = (Limit("kappa", 0.0, 10.0, "-"), Limit("Re", 0.0, 2000.0, "-"))

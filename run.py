@@ -202,9 +202,14 @@ def run_quietly(command: Sequence[str], folder: Path) -> Outcome:
     return Outcome(done.returncode, done.stdout.decode(errors="replace"))
 
 
+def is_offline(output: str) -> bool:
+    """Whether an installer's words say that it found no network."""
+    return any(sign in output.lower() for sign in OFFLINE_SIGNS)
+
+
 def failure(purpose: str, output: str) -> str:
     """One line on why a step failed and what to do."""
-    if any(sign in output.lower() for sign in OFFLINE_SIGNS):
+    if is_offline(output):
         return (
             f"cannot {purpose}: no network. Packages are fetched on the first start and after "
             f"a change of requirements; connect this once and start again."
@@ -228,8 +233,11 @@ def set_up(root: Path, lock: str, run: Runner = run_quietly) -> None:
         say(f"run.py: {step.purpose}")
         outcome = run(step.command, root)
         if outcome.code:
+            if is_offline(outcome.output):  # everything is fetched before anything is changed
+                write_stamps(root, done)
             raise SetUpError(failure(step.purpose, outcome.output))
-        write_stamps(root, dict(islice(wanted.items(), position + 1)))
+        done = dict(islice(wanted.items(), position + 1))
+        write_stamps(root, done)
 
 
 # The two commands

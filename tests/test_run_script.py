@@ -150,6 +150,20 @@ def test_a_step_cut_short_does_not_look_done(checkout: Path) -> None:
     assert set_up(checkout, "run.lock") == ["packages", "project"]
 
 
+def test_wanting_more_without_network_spoils_nothing_that_was_there(checkout: Path) -> None:
+    set_up(checkout, "run.lock")
+    with pytest.raises(run.SetUpError):
+        run.set_up(checkout, "dev.lock", StandIn(checkout, "packages", "dns error"))
+    run.set_up(checkout, "run.lock", never)
+
+
+def test_a_set_half_changed_when_the_network_went_is_made_whole(checkout: Path) -> None:
+    set_up(checkout, "run.lock")
+    with pytest.raises(run.SetUpError):
+        run.set_up(checkout, "dev.lock", StandIn(checkout, "project", "dns error"))
+    assert set_up(checkout, "run.lock") == ["packages", "project"]
+
+
 def test_each_stamp_depends_on_all_that_went_before(checkout: Path) -> None:
     steps = run.set_up_steps(checkout, "run.lock")
     before = run.stamps(steps)

@@ -9,7 +9,8 @@ import inspect
 import pkgutil
 import re
 import subprocess
-from collections.abc import Callable
+import tomllib
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from types import ModuleType
 
@@ -18,6 +19,7 @@ import pytest
 import firmlever.physics
 from docstrings import parameters, sections, units
 from firmlever import errors
+from firmlever.cli.arguments import COMMANDS, read_arguments
 from firmlever.domain.quantities import SPECS
 from firmlever.physics.model import Model
 
@@ -58,6 +60,15 @@ def project_files() -> list[Path]:
         text=True,
     ).stdout
     return [path for name in listed.split("\0") if name and (path := ROOT / name).is_file()]
+
+
+def imports_in(nodes: Iterable[ast.AST]) -> Iterator[tuple[str, int]]:
+    """Module and line of each import among the nodes."""
+    for node in nodes:
+        if isinstance(node, ast.Import):
+            yield from ((alias.name, node.lineno) for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            yield node.module or "", node.lineno
 
 
 def python_files() -> list[Path]:
@@ -201,10 +212,9 @@ def test_physics_docstring_lists_what_is_raised(function: Callable[..., object])
 
 @pytest.mark.parametrize("module", physics_modules(), ids=lambda module: module.__name__)
 def test_physics_file_has_a_model_table(module: ModuleType) -> None:
-    """Every public function that gives a number stands in the table of its file."""
-    models = models_of(module)
-    assert models, "no MODELS"
-    assert isinstance(module.MODELS, tuple)
+    """Every public function stands in the table of its file."""
+    models = getattr(module, "MODELS", ())
+    assert isinstance(models, tuple)
     assert all(isinstance(model, Model) for model in models)
     tabled = {model.function for model in models}
     left_out = [f.__name__ for f in public_functions(module) if f not in tabled]
@@ -251,26 +261,15 @@ def test_error_has_a_message_test(error: type[Exception]) -> None:
     assert found, f"no test of the message of {error.__name__} in tests/unit/test_errors*.py"
 
 
-def test_every_command_is_in_the_reference() -> None:
-    from cyclopts import App
-
-    import firmlever.cli
-
-    modules = [
-        importlib.import_module(f"firmlever.cli.{found.name}")
-        for found in pkgutil.iter_modules(firmlever.cli.__path__)
-    ]
-    apps = {
-        id(member): member
-        for module in (firmlever.cli, *modules)
-        for member in vars(module).values()
-        if isinstance(member, App)
-    }
-    assert apps or not modules, "no cyclopts App found in firmlever.cli"
-    page = "\n".join(read(path) for path in sorted((ROOT / "docs" / "reference").rglob("*.md")))
-    commands = {name for app in apps.values() for name in app if not name.startswith("-")}
-    missing = {name for name in commands if f"firmlever {name}" not in page}
-    assert not missing, f"not in docs/reference: {sorted(missing)}"
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_and_option_is_in_the_reference(command: str) -> None:
+    page = read(ROOT / "docs" / "reference" / "commands.md")
+    help_text = read_arguments([command, "--help"])
+    assert isinstance(help_text, str)
+    options = set(re.findall(r"(?<![\w-])--[a-z][a-z-]*", help_text))
+    missing = {f"`{name}`" for name in options if f"`{name}`" not in page}
+    assert f"`firmlever {command}" in page, f"firmlever {command} is not in the table"
+    assert not missing, f"not in docs/reference/commands.md: {sorted(missing)}"
 
 
 def test_every_key_of_a_circuit_file_is_in_the_reference() -> None:
@@ -306,14 +305,10 @@ def test_every_python_file_starts_with_its_licence() -> None:
 def test_scipy_is_imported_where_it_is_used() -> None:
     """At the top of a module it would slow the start of every command."""
     early = [
-        f"{path.relative_to(ROOT)} line {node.lineno}"
+        f"{path.relative_to(ROOT)} line {line}"
         for path in SOURCE.rglob("*.py")
-        for node in ast.parse(read(path)).body
-        if isinstance(node, ast.Import | ast.ImportFrom)
-        and any(
-            name.split(".")[0] == "scipy"
-            for name in [getattr(node, "module", None) or "", *(alias.name for alias in node.names)]
-        )
+        for module, line in imports_in(ast.parse(read(path)).body)
+        if module.split(".")[0] == "scipy"
     ]
     assert not early
 
@@ -336,6 +331,18 @@ def test_no_file_names_one_machine_or_a_package_registry() -> None:
         text = path.read_bytes().decode("utf-8", errors="ignore")
         found += [f"{path.relative_to(ROOT)}: {hit.group()}" for hit in pattern.finditer(text)]
     assert not found, found
+
+
+def test_every_dependency_is_used() -> None:
+    project = tomllib.loads(read(ROOT / "pyproject.toml"))["project"]
+    wanted = {re.split(r"[^\w-]", line)[0] for line in project["dependencies"]}
+    assert wanted
+    imported = {
+        module.split(".")[0]
+        for path in SOURCE.rglob("*.py")
+        for module, _ in imports_in(ast.walk(ast.parse(read(path))))
+    }
+    assert not wanted - imported, f"installed but never imported: {sorted(wanted - imported)}"
 
 
 def test_locks_pin_by_hash_and_hold_no_address() -> None:

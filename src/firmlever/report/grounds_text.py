@@ -5,7 +5,7 @@
 from collections.abc import Sequence
 
 from firmlever.domain.cautions import FIRST_AUTHORITY
-from firmlever.domain.plan import FlushPlan, MethodTime, Narrow, PistonsHome
+from firmlever.domain.plan import Assumed, FlushPlan, MethodTime, Narrow, PistonsHome
 from firmlever.domain.quantities import SPECS
 from firmlever.report.figures import band_range, in_per_cent, plain, span
 from firmlever.report.layout import (
@@ -16,7 +16,7 @@ from firmlever.report.layout import (
     columns,
     heading,
     paragraph,
-    printable,
+    quoted,
 )
 from firmlever.report.words import Speaker
 
@@ -28,15 +28,21 @@ def pistons_home(offers: Sequence[PistonsHome], say: Speaker) -> Page:
     """What pushing the pistons home first would save, caliper by caliper."""
     if not offers:
         return ()
-    return (*heading("Pistons home first"), *bullets(say(_offer(offer)) for offer in offers))
+    ways = dict.fromkeys(f"{offer.how[:1].upper()}{offer.how[1:]}." for offer in offers)
+    return (
+        *heading("Pistons home first"),
+        *bullets(say(_offer(offer)) for offer in offers),
+        *(line for way in ways for line in paragraph(say(way), "    ")),
+    )
 
 
 def _offer(offer: PistonsHome) -> str:
-    if not offer.allowed:
-        return f"{offer.at}: not here; {offer.reason}"
     less = band_range(in_per_cent(offer.left_old_less))
-    saves = f"saves {band_range(offer.saves_ml)} ml and leaves {less} points less old fluid"
-    return f"{offer.at}: {saves}; {offer.reason}"
+    done = "; already reckoned with" if offer.done else ""
+    return (
+        f"{offer.at}: saves {band_range(offer.saves_ml)} ml and leaves {less} points less old "
+        f"fluid{done}"
+    )
 
 
 def methods(methods: Sequence[MethodTime], say: Speaker) -> Page:
@@ -68,7 +74,7 @@ def narrow(measurements: Sequence[Narrow], file: str | None, say: Speaker) -> Pa
         how = f": {entry.measure}" if entry.measure else ""
         lines += paragraph(say(f"{gain} ({entry.name}){how}"), "  ", " " * 9)
         if file is not None and entry.name.rpartition("/")[2] in _SETTABLE:
-            lines.append(Line(printable(f'         firmlever set {file} "{entry.name}=VALUE"')))
+            lines.append(Line(f'         firmlever set {quoted(file)} "{entry.name}=VALUE"'))
     lead = "Per cent of the headline's spread (as variance) that one measurement would take away."
     return (*heading("Worth measuring"), *paragraph(lead, role=Role.FAINT), *lines)
 
@@ -77,14 +83,17 @@ def assumed(plan: FlushPlan, say: Speaker) -> Page:
     """The quantities taken from class priors, with what they rest on."""
     if not plan.assumed:
         return ()
-    lines: list[Line] = []
-    for entry in plan.assumed:
-        value = f"{plain(entry.low)}–{plain(entry.high)} {entry.unit}".rstrip()
-        basis = entry.basis if entry.source == entry.basis else f"{entry.basis}, {entry.source}"
-        text = say(f"{entry.name}: {value} ({basis})")
-        lines += paragraph(text, "  ", "      ")
+    lines = (line for one in plan.assumed for line in paragraph(_guess(one, say), "  ", "      "))
     lead = "Not given, so taken from what is usual for this class of machine (5 to 95 %)."
     return (*heading("Assumed"), *paragraph(lead, role=Role.FAINT), *lines)
+
+
+def _guess(one: Assumed, say: Speaker) -> str:
+    owner = "/".join(one.name.split("/")[1:-1])
+    what = f"{owner}: {say(one.words)}" if owner else say(one.words)
+    value = f"{plain(one.low)}–{plain(one.high)} {one.unit}".rstrip()
+    basis = one.basis if one.source == one.basis else f"{one.basis}, {one.source}"
+    return f"{what}, {value} ({basis})"
 
 
 def sources(plan: FlushPlan) -> Page:

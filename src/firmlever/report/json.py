@@ -6,6 +6,7 @@ The keys of the contract come first and in its order; what we add follows them.
 """
 
 import json
+from collections.abc import Mapping
 from typing import cast
 
 from firmlever.domain.plan import FlushPlan
@@ -18,6 +19,7 @@ from firmlever.report.shapes import (
     WHOLE,
     YES_NO,
     Schema,
+    Shape,
     constant,
     list_of,
     map_of,
@@ -72,8 +74,8 @@ _PISTONS_HOME = record(
     ("at", TEXT),
     ("saves_ml", BAND),
     ("left_old_less", BAND),
-    ("allowed", YES_NO),
-    ("reason", TEXT),
+    ("done", YES_NO),
+    ("how", TEXT),
 )
 _METHOD = record(
     ("method", TEXT),
@@ -117,18 +119,24 @@ PLAN = record(
 )
 
 
-def write_document(document: dict[str, object]) -> str:
-    """Write a document with one top-level key a line; the same document, the same bytes."""
+def write_document(shape: Shape, value: object) -> str:
+    """Write a record with one top-level key a line; the same value gives the same bytes."""
+    document = cast("dict[str, object]", shape.write(value))
     lines = (
-        f"{json.dumps(key)}: {json.dumps(value, ensure_ascii=False, allow_nan=False)}"
-        for key, value in document.items()
+        f"{json.dumps(key)}: {json.dumps(entry, allow_nan=False)}"
+        for key, entry in document.items()
     )
     return "{" + ",\n ".join(lines) + "}\n"
 
 
 def plan_json(plan: FlushPlan) -> str:
     """Write a plan as the document of the result contract."""
-    return write_document(cast("dict[str, object]", PLAN.write(plan)))
+    return write_document(PLAN, plan)
+
+
+def schema_json(schema: Mapping[str, object]) -> str:
+    """Write a schema for people as well as programs."""
+    return json.dumps(schema, indent=2) + "\n"
 
 
 def plan_schema() -> Schema:

@@ -63,11 +63,16 @@ class _Sheet:
         return [(row, lane) for row in range(parent, child + step, step)]
 
     def _free_lane(self, parent: int, child: int) -> int:
+        """Find the nearest lane free from the parent to one cell beyond the child.
+
+        Without that cell two strangers could stand on each other and look joined.
+        """
         start = self.lane[parent]
         wanted = 0
+        beyond = child + (1 if child > parent else -1)
         while True:
             for lane in (start + wanted, start - wanted):
-                cells = self._cells(parent, child, lane)
+                cells = self._cells(parent, beyond, lane)
                 if lane >= 0 and not self.taken.intersection(cells if wanted else cells[1:]):
                     return lane
             wanted += 1

@@ -11,6 +11,7 @@ from unicodedata import category, east_asian_width
 
 COLUMNS = 78
 _FIXED_BLANK = "\N{NO-BREAK SPACE}"
+_ONE_WORD = re.compile(r"[\w./\\:-]+")
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=%|ml\b|mm\b|min)")
 
 
@@ -73,6 +74,15 @@ def in_ascii(text: str) -> str:
 def printable(text: str) -> str:
     """Take out control characters, which could steer a terminal."""
     return "".join("?" if category(letter) == "Cc" else letter for letter in text)
+
+
+def quoted(word: str) -> str:
+    """Write a word so that a shell takes it as one.
+
+    >>> quoted("skerry.toml"), quoted("my bike.toml")
+    ('skerry.toml', '"my bike.toml"')
+    """
+    return word if _ONE_WORD.fullmatch(word) else f'"{word}"'
 
 
 def width(text: str) -> int:

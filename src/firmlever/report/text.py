@@ -39,11 +39,11 @@ def plan_page(
 
     ``file`` is the circuit file, where there is one, for commands a person can copy.
     """
-    say = Speaker(words, keep=_given_names(plan, circuit))
+    say = Speaker(words, keep=given_names(plan, circuit))
     return (
         *_title(plan),
         *headline(plan, circuit, say),
-        *_findings(plan, say),
+        *findings(plan, say),
         *_drawing(plan, circuit, say),
         *points_table(plan, say),
         *_at_the_bench(plan, say),
@@ -60,7 +60,7 @@ def headline(plan: FlushPlan, circuit: Circuit, say: Speaker) -> Page:
     """Say the result as a mechanic would."""
     left = plan.left_old
     stays = f"{per_cent(left.whole)} stays old{_where(plan, circuit)}"
-    after = f"{per_cent(left.after_mixing)} once riding has mixed it."
+    after = f"riding evens the {_wheel_end(circuit)} out to {per_cent(left.after_mixing)}."
     through = f"{band_range(plan.through_ml)} ml go through"
     sentence = {
         Work.FLUSH: f"{stays}; {after}",
@@ -84,7 +84,8 @@ def points_table(plan: FlushPlan, say: Speaker) -> Page:
     return tuple(lines)
 
 
-def _given_names(plan: FlushPlan, circuit: Circuit) -> set[str]:
+def given_names(plan: FlushPlan, circuit: Circuit) -> set[str]:
+    """Return the names people gave, which no word set may change."""
     return {
         plan.bike,
         plan.circuit,
@@ -107,15 +108,14 @@ def _title(plan: FlushPlan) -> Page:
 
 
 def _where(plan: FlushPlan, circuit: Circuit) -> str:
-    """Name the part that holds most of the old fluid, if one stands out."""
-    parts, volumes = plan.left_old.parts, plan.left_old.parts_ml
-    old_ml = {part: share.p50 * volumes[part].p50 for part, share in parts.items()}
+    """Name the part that holds most of the old fluid, or at least more than any other."""
+    old_ml = {name: old.p50 for name, old in plan.left_old.parts_ml.items()}
     total_ml = sum(old_ml.values())
     if total_ml <= 0:
         return ""
-    part = max(old_ml, key=lambda name: old_ml[name])
-    most = "most" if old_ml[part] > _MOST * total_ml else "the largest share"
-    return f", {most} of it in the {_spoken(part, circuit)}"
+    name = max(old_ml, key=lambda one: old_ml[one])
+    most = "most" if old_ml[name] > _MOST * total_ml else "much"
+    return f", {most} of it in the {_spoken(name, circuit)}"
 
 
 def _spoken(name: str, circuit: Circuit) -> str:
@@ -123,10 +123,16 @@ def _spoken(name: str, circuit: Circuit) -> str:
     for part in circuit.parts:
         if part.id == name and len(circuit.of_kind(part.kind)) == 1:
             return _KIND_WORDS.get(part.kind, part.kind.value)
-    return name
+    return name if name in {part.id for part in circuit.parts} else f"line {name}"
 
 
-def _findings(plan: FlushPlan, say: Speaker) -> Page:
+def _wheel_end(circuit: Circuit) -> str:
+    ends = circuit.of_kind(PartKind.CALIPER, PartKind.SLAVE)
+    return f"{ends[0].kind.value if ends else 'circuit'}{'s' if len(ends) > 1 else ''}"
+
+
+def findings(plan: FlushPlan, say: Speaker) -> Page:
+    """Set out what needs attention before the work."""
     if not plan.findings:
         return ()
     lines = [line for text in plan.findings for line in paragraph(say(text), "  ! ", "    ")]
@@ -201,7 +207,10 @@ def _tool(tool: Tool) -> str:
 
 def _order(plan: FlushPlan) -> str:
     order = plan.order
-    difference = f"{plain(round(order.difference_ml, 1))} ml"
+    difference = f"{plain(round(abs(order.difference_ml), 1))} ml"
     if order.either:
-        return f"{order.reason}; either order would do, the difference is {difference}"
-    return f"{order.reason}; the other way round costs {difference} more"
+        return f"{order.reason}; either order would do, they differ by {difference}"
+    if not order.difference_ml:
+        return order.reason
+    more = "more" if order.difference_ml > 0 else "less"
+    return f"{order.reason}; the other way round takes {difference} {more}"

@@ -1,0 +1,113 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What each command does; each returns its exit code."""
+
+from argparse import Namespace
+from collections.abc import Callable
+from pathlib import PurePath
+
+from firmlever.bootstrap import Workshop
+from firmlever.cli import values
+from firmlever.cli.arguments import SCHEMAS
+from firmlever.cli.screen import Screen
+from firmlever.errors import UnknownNameError
+from firmlever.report.words import WordSet
+
+DONE = 0
+FINDING = 3
+
+Command = Callable[[Namespace, Workshop, Screen], int]
+
+
+def new(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Start a circuit file."""
+    from firmlever.report.description_text import new_page
+    from firmlever.services.describing import start
+
+    name = arguments.name or PurePath(arguments.file).stem
+    bike = start(workshop.files, arguments.file, arguments.bike_class, name)
+    screen.page(new_page(bike, arguments.file))
+    return DONE
+
+
+def check(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Read a circuit file."""
+    from firmlever.report.description_text import check_json, check_page
+
+    words = values.choice("word set", WordSet, arguments.words)
+    bike = workshop.files.read(arguments.file)
+    if arguments.json:
+        screen.document(check_json(bike))
+    else:
+        screen.page(check_page(bike, arguments.file, words))
+    return DONE
+
+
+def set_values(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Tell a circuit file what was measured."""
+    from firmlever.report.description_text import set_line
+    from firmlever.services.describing import tell
+
+    pairs = values.quantities(arguments.values)
+    for key, value in tell(workshop.files, arguments.file, pairs):
+        screen.page(set_line(key, value))
+    return DONE
+
+
+def plan(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Plan the work on one circuit."""
+    from firmlever.cli.wishes import plan_request
+    from firmlever.report.json import plan_json
+    from firmlever.report.text import plan_page
+    from firmlever.services.describing import pick_circuit
+    from firmlever.services.planning import plan as plan_work
+
+    words = values.choice("word set", WordSet, arguments.words)
+    bike = workshop.files.read(arguments.file)
+    circuit = pick_circuit(bike, arguments.circuit)
+    request = plan_request(arguments, workshop.clock.today, circuit.name)
+    with screen.waiting(f"the {circuit.name} circuit"):
+        result = plan_work(bike, request, workshop.tables)
+    if arguments.json:
+        screen.document(plan_json(result))
+    else:
+        screen.page(plan_page(result, circuit, arguments.file, words))
+    return FINDING if result.findings else DONE
+
+
+def schema(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Print a JSON Schema."""
+    from firmlever.report.json import plan_schema, schema_json
+
+    sources = {"circuit": workshop.files.schema, "plan": plan_schema}
+    if arguments.of not in sources:
+        raise UnknownNameError("schema", arguments.of, SCHEMAS)
+    screen.document(schema_json(sources[arguments.of]()))
+    return DONE
+
+
+def demo(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Plan every circuit of the demo workshop."""
+    from firmlever.domain.plan import PlanRequest
+    from firmlever.report.demo_text import demo_end, demo_page
+    from firmlever.services.planning import plan as plan_work
+
+    words = values.choice("word set", WordSet, arguments.words)
+    on = workshop.clock.today()
+    for bike in workshop.files.demo():
+        for circuit in bike.circuits:
+            with screen.waiting(f"{bike.name}, {circuit.name}"):
+                result = plan_work(bike, PlanRequest(circuit.name, on), workshop.tables)
+            screen.page(demo_page(result, circuit, words))
+    screen.page(demo_end(words))
+    return DONE
+
+
+COMMANDS: dict[str, Command] = {
+    "new": new,
+    "check": check,
+    "set": set_values,
+    "plan": plan,
+    "schema": schema,
+    "demo": demo,
+}

@@ -1,0 +1,59 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""Describe a machine: start a file, tell it a measurement, find a circuit in it."""
+
+from collections.abc import Iterator, Sequence
+
+from firmlever.domain.circuit import Bike, Circuit
+from firmlever.domain.quantity import Quantity
+from firmlever.errors import ImpossibleOptionError, UnknownNameError
+from firmlever.ports import CircuitFiles
+
+
+def start(files: CircuitFiles, file: str, bike_class: str, name: str) -> Bike:
+    """Write the outline of a class of machine to a new file and read it back.
+
+    Raises
+    ------
+    FileInTheWayError, NotWrittenError, UnknownNameError
+        When the file stands there already or cannot be written, or no class is called so.
+    """
+    files.write_new(file, bike_class, name)
+    return files.read(file)
+
+
+def tell(
+    files: CircuitFiles, file: str, values: Sequence[tuple[str, Quantity]]
+) -> Iterator[tuple[str, Quantity]]:
+    """Change quantities of a file one after the other, and hand each on once it is kept.
+
+    Raises
+    ------
+    CircuitFileError, UnknownNameError, UnreadableFileError, NotWrittenError
+        At the first that cannot be kept; those handed on before it are kept.
+    """
+    for key, value in values:
+        files.set_quantity(file, key, value)
+        yield key, value
+
+
+def pick_circuit(bike: Bike, name: str | None) -> Circuit:
+    """Return the circuit of this name, or the only one where none is named.
+
+    Raises
+    ------
+    ImpossibleOptionError
+        When none is named and there are several.
+    UnknownNameError
+        When no circuit is called so.
+    """
+    names = [circuit.name for circuit in bike.circuits]
+    if name is None:
+        if len(names) != 1:
+            raise ImpossibleOptionError(
+                "--circuit", "left out", f"{bike.name} has {', '.join(names)}: name one of them"
+            )
+        return bike.circuits[0]
+    if name not in names:
+        raise UnknownNameError("circuit", name, names)
+    return bike.circuit(name)

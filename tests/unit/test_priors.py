@@ -23,8 +23,8 @@ KINDS = (*PartKind, LINE, SCREW)
 WORKED_OUT_FROM = {
     ("reservoir", "min_ml"): {"max_ml", "min_share"},
     ("master cylinder", "volume_ml"): {"bore_mm", "stroke_mm", "volume_factor"},
-    ("caliper", "volume_ml"): {"piston_area_mm2", "home_ml_per_cm2", "pad_mm", "pad_new_mm"},
-    ("caliper", "volume_home_ml"): {"piston_area_mm2", "home_ml_per_cm2"},
+    ("caliper", "volume_ml"): {"home_ml_per_cm2", "pad_mm", "pad_new_mm"},
+    ("caliper", "volume_home_ml"): {"home_ml_per_cm2"},
     ("caliper", "unswept_ml"): {"unswept_share_opposed", "unswept_share_floating"},
     ("slave cylinder", "volume_ml"): {"piston_area_mm2", "home_ml_per_cm2", "piston_out_mm"},
     ("slave cylinder", "volume_home_ml"): {"piston_area_mm2", "home_ml_per_cm2"},
@@ -38,7 +38,6 @@ NEVER_GUESSED = {("screw", "hex_mm")}
 MODEL_BOUNDS = {
     ("reservoir", "min_share"): ("", 0.0, 1.0),
     ("master cylinder", "volume_factor"): ("", 1.0, 4.0),
-    ("caliper", "piston_area_mm2"): ("mm2", 100.0, 12000.0),
     ("caliper", "piston_area_floating_mm2"): ("mm2", 100.0, 12000.0),
     ("caliper", "piston_area_opposed_mm2"): ("mm2", 100.0, 12000.0),
     ("caliper", "home_ml_per_cm2"): ("ml/cm2", 0.02, 2.0),

@@ -57,7 +57,8 @@ def quantity_text(quantity: Quantity) -> str:
 
 
 def _number_text(value: float) -> str:
-    return str(int(value)) if value.is_integer() else repr(value)
+    number = float(value)
+    return str(int(number)) if number.is_integer() else repr(number)
 
 
 def _out_of_order(part: Part) -> Iterator[Fault]:

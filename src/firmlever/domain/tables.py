@@ -90,19 +90,16 @@ class FluidGrade:
 class Technique:
     """One way of working a method, with what it delivers and how fast.
 
-    For a lever method ``delivered`` is the share of the swept volume that leaves
+    Ranges are 5 and 95 % points. For a lever method ``delivered`` is the share of the swept volume that leaves
     the screw and ``seconds`` the time of one stroke; for the others ``drive_kpa``
     is the pressure that moves the fluid (gravity: none, the height does it).
     """
 
     method: Method
     name: str
-    delivered_low: float | None
-    delivered_high: float | None
-    seconds_low: float | None
-    seconds_high: float | None
-    drive_kpa_low: float | None
-    drive_kpa_high: float | None
+    delivered: tuple[float, float] | None
+    seconds: tuple[float, float] | None
+    drive_kpa: tuple[float, float] | None
     back_suction: str
     steps: tuple[str, ...]
     basis: Basis

@@ -2,12 +2,12 @@
 # SPDX-License-Identifier: Apache-2.0
 """Describe a machine: start a file, tell it a measurement, find a circuit in it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.quantity import Quantity
 from firmlever.errors import ImpossibleOptionError, UnknownNameError
-from firmlever.ports import CircuitFiles
+from firmlever.ports import CircuitFiles, Tables
 
 
 def start(files: CircuitFiles, file: str, bike_class: str, name: str) -> Bike:
@@ -57,3 +57,16 @@ def pick_circuit(bike: Bike, name: str | None) -> Circuit:
     if name not in names:
         raise UnknownNameError("circuit", name, names)
     return bike.circuit(name)
+
+
+def usual_heights(bike: Bike, circuit: Circuit, tables: Tables) -> Mapping[str, float]:
+    """Return the usual height of each part, in millimetres, for drawing those without one."""
+    fitting = [
+        prior
+        for prior in tables.priors()
+        if prior.key == "height_mm"
+        and prior.family in (circuit.family, "any")
+        and (not prior.classes or bike.bike_class in prior.classes)
+    ]
+    middle = {prior.kind: (prior.low + prior.high) / 2 for prior in reversed(fitting)}
+    return {part.id: middle[part.kind] for part in circuit.parts if part.kind in middle}

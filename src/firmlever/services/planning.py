@@ -2,13 +2,13 @@
 # SPDX-License-Identifier: Apache-2.0
 """Plan a flush: from a described machine and a wish to a plan in numbers."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from firmlever.domain.cautions import cautions_for
 from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.compatibility import may_meet
 from firmlever.domain.plan import FlushPlan, PlanRequest
-from firmlever.domain.tables import FluidGrade, Technique, Work
+from firmlever.domain.tables import FluidGrade, Prior, Technique, Work
 from firmlever.errors import (
     FluidRefusedError,
     ImpossibleOptionError,
@@ -39,7 +39,7 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
     if refusal:
         raise MethodRefusedError(f"a {request.method} flush", refusal)
     grade, caution = _grade(circuit, request.fluid, tables.grades())
-    job = Job(bike, circuit, request, technique, grade, tables.priors())
+    job = Job(bike, circuit, request, technique, grade, _by_key(tables.priors()))
     cautions = cautions_for(request.method, job.has_modulator, request.pistons_home, grade.base)
     return plan_flush(job, tables.techniques(), (*caution, *cautions))
 
@@ -102,3 +102,10 @@ def _grade(
     if not verdict.allowed:
         raise FluidRefusedError(wanted, verdict.against or "what is in there", verdict.reason)
     return by_name[wanted], (verdict.caution,) if verdict.caution else ()
+
+
+def _by_key(priors: Sequence[Prior]) -> Mapping[tuple[str, str], Sequence[Prior]]:
+    by_key: dict[tuple[str, str], list[Prior]] = {}
+    for prior in priors:
+        by_key.setdefault((prior.kind, prior.key), []).append(prior)
+    return by_key

@@ -133,18 +133,26 @@ def lattice(count: int, dimensions: int, seed: int) -> Array:
     if extra > 0:
         strata = rng.permuted(np.tile(np.arange(count), (extra, 1)), axis=1).T
         points = np.hstack([points, (strata + rng.random((count, extra))) / count])
-    return np.clip(points, 0.5 / count**2, 1.0 - 0.5 / count**2)
+    edge = 0.5 / count**2
+    inside: Array = np.clip(points, edge, 1.0 - edge)
+    return inside
 
 
-def from_uniform(first: float, last: float, u: Array, low: float, high: float) -> Array:
+def from_uniform(
+    first: float, last: float, u: Array, bounds: tuple[float, float], *, can_be_log: bool
+) -> Array:
     """Turn uniform numbers into values of a range, cut at its physical bounds.
 
     The values are normal, or log-normal when the ends differ by more than a factor
-    of two, with the ends as 5 and 95 % points; beyond the bounds nothing is drawn.
+    of two (never on a scale whose zero is arbitrary). The ends are the 5 and 95 %
+    points; beyond the bounds nothing is drawn.
     """
-    if first > 0 and last / first > LOG_ABOVE_RATIO:
+    low, high = bounds
+    if can_be_log and first > 0 and last / first > LOG_ABOVE_RATIO:
         floor = math.log(low) if low > 0 else -math.inf
-        return np.exp(_cut_normal(math.log(first), math.log(last), u, floor, math.log(high)))
+        logs = _cut_normal(math.log(first), math.log(last), u, floor, math.log(high))
+        drawn: Array = np.exp(logs)
+        return drawn
     return _cut_normal(first, last, u, low, high)
 
 

@@ -57,7 +57,7 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
     home = _parts_home(job)
     turns = manual_turns(job) or usual_turns(job)
     outcome = simulate(job, points, turns, home)
-    uncertain = dict(outcome.inputs.uncertain)
+    uncertain = tuple(outcome.inputs.uncertain)
     seconds = _seconds(outcome, outcome.paces)
     return FlushPlan(
         bike=job.bike.name,
@@ -77,8 +77,8 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         pots_min_max=band(outcome.through_m3 / Supply(outcome.network.pot).usable),
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
         buy_ml=_buy_ml(outcome),
-        order=_order(job, points[::_COMPARE_EVERY], turns, home),
-        pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home),
+        order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome.reach),
+        pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome.reach),
         methods=_methods(job, outcome, turns, techniques),
         tools=_tools(turns),
         assumed=_assumed(uncertain),
@@ -199,15 +199,23 @@ def _buy_ml(outcome: Outcome) -> int:
     return int(np.ceil(wanted / largest)) * largest
 
 
-def _order(job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str]) -> OrderNote:
+def _order(
+    job: Job,
+    points: Array,
+    turns: Sequence[Turn],
+    home: frozenset[str],
+    reach: Mapping[str, float],
+) -> OrderNote:
     if manual_turns(job):
         return OrderNote("the order of the machine's manual, as entered in the file", 0.0, False)
     first = [turn for turn in turns if turn.part.kind is PartKind.MASTER]
     branches = [turn for turn in turns if turn.part.kind is not PartKind.MASTER]
     if len(branches) < 2:
         return OrderNote("only one way to go", 0.0, False)
-    usual = np.median(simulate(job, points, turns, home).through_m3)
-    other = np.median(simulate(job, points, [*first, *reversed(branches)], home).through_m3)
+    furthest = dict.fromkeys(reach, max(reach.values()))
+    swapped = [*first, *reversed(branches)]
+    usual = np.median(simulate(job, points, turns, home, reach).through_m3)
+    other = np.median(simulate(job, points, swapped, home, furthest).through_m3)
     difference = float(from_si(other - usual, "ml"))
     either = abs(other - usual) < _EITHER_BELOW * usual
     reason = (
@@ -219,13 +227,17 @@ def _order(job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str])
 
 
 def _pistons_home(
-    job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str]
+    job: Job,
+    points: Array,
+    turns: Sequence[Turn],
+    home: frozenset[str],
+    reach: Mapping[str, float],
 ) -> tuple[PistonsHome, ...]:
     """Compare the same draws with each caliper's pistons as they stand and pushed home."""
-    stand = simulate(job, points, turns, frozenset())
+    stand = simulate(job, points, turns, frozenset(), reach)
     offers = []
     for part in job.piston_parts:
-        pushed = simulate(job, points, turns, frozenset({part.id}))
+        pushed = simulate(job, points, turns, frozenset({part.id}), reach)
         offers.append(
             PistonsHome(
                 at=part.id,
@@ -277,7 +289,7 @@ def _tools(turns: Sequence[Turn]) -> tuple[Tool, ...]:
     return tuple(Tool(size, tuple(by_size[size])) for size in sizes)
 
 
-def _assumed(uncertain: Mapping[str, Input]) -> tuple[Assumed, ...]:
+def _assumed(uncertain: Sequence[Input]) -> tuple[Assumed, ...]:
     return tuple(
         Assumed(
             one.about.name,
@@ -288,17 +300,19 @@ def _assumed(uncertain: Mapping[str, Input]) -> tuple[Assumed, ...]:
             one.about.basis,
             one.about.source,
         )
-        for one in uncertain.values()
+        for one in uncertain
         if one.about.from_prior
     )
 
 
-def _narrow(outcome: Outcome, uncertain: Mapping[str, Input]) -> tuple[Narrow, ...]:
-    shares = first_order_shares(outcome.left_whole, uncertain)
-    ranked = sorted(shares.items(), key=lambda item: -item[1])
-    worth = [
-        Narrow(name, about.words, about.measure, 100.0 * share)
-        for name, share in ranked
-        if (about := uncertain[name].about).measure and 100.0 * share >= _NARROW_AT_LEAST
-    ]
+def _narrow(outcome: Outcome, uncertain: Sequence[Input]) -> tuple[Narrow, ...]:
+    shares = first_order_shares(outcome.left_whole, [one.u for one in uncertain])
+    found: dict[str, Narrow] = {}
+    for one, share in zip(uncertain, shares, strict=True):
+        about, before = one.about, found.get(one.about.name)
+        if about.measure:
+            per_cent = 100.0 * share + (before.per_cent if before else 0.0)
+            found[about.name] = Narrow(about.name, about.words, about.measure, per_cent)
+    ranked = sorted(found.values(), key=lambda one: -one.per_cent)
+    worth = [one for one in ranked if one.per_cent >= _NARROW_AT_LEAST]
     return tuple(worth[:_NARROW_MOST])

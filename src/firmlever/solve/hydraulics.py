@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from firmlever.domain.circuit import Circuit, Part, PartKind, Screw
 from firmlever.domain.graph import feeding_line, route
 from firmlever.domain.tables import FluidGrade, Method, Technique
+from firmlever.errors import OutOfRangeError
 from firmlever.physics.drive import (
     gravity_drive_pa,
     pressure_drive_pa,
@@ -104,13 +105,9 @@ def _by_lever(circuit: Circuit, technique: Technique, inputs: Inputs) -> Pace:
     used = inputs.either(master.id, master.kind, "stroke_used", master.given)
     lost = inputs.either(master.id, master.kind, "port_travel_mm", master.given)
     swept = area * np.maximum(stroke * used - lost, _LEAST_SWEPT * stroke)
-    delivered = inputs.working(
-        "delivered", technique.delivered_low, technique.delivered_high, "", technique
-    )
-    seconds = inputs.working(
-        "seconds", technique.seconds_low, technique.seconds_high, "s", technique
-    )
-    stroke_m3 = swept * np.minimum(delivered, 1.0)
+    delivered = inputs.working("delivered", _stated(technique.delivered), "", technique)
+    seconds = inputs.working("seconds", _stated(technique.seconds), "s", technique)
+    stroke_m3 = swept * delivered
     return Pace(stroke_m3 / seconds, stroke_m3, seconds, 0.0)
 
 
@@ -176,8 +173,7 @@ def _drive_pa(
     end = inputs.prior("work", "work", "tube_end_height_mm")
     if technique.method is Method.GRAVITY:
         return np.asarray(gravity_drive_pa(density, top, end))
-    low, high = technique.drive_kpa_low, technique.drive_kpa_high
-    stated = inputs.working("drive", low, high, "kPa", technique)
+    stated = inputs.working("drive", _stated(technique.drive_kpa), "kPa", technique)
     if technique.method is Method.VACUUM:
         return np.asarray(vacuum_drive_pa(stated, _SEA_LEVEL_PA, density, top, end))
     if technique.method is Method.PRESSURE:
@@ -188,3 +184,9 @@ def _drive_pa(
     else:
         height = inputs.either(part.id, part.kind, "height_mm", part.given)
     return np.asarray(reverse_drive_pa(stated, density, top, height))
+
+
+def _stated(ends: tuple[float, float] | None) -> tuple[float, float]:
+    if ends is None:
+        raise OutOfRangeError("a number of the technique", "stated in the table of techniques")
+    return ends

@@ -17,14 +17,17 @@ from firmlever.solve.draws import from_uniform
 from firmlever.units import to_si
 
 Array = NDArray[np.float64]
+Ends = tuple[float, float]
 
+_CALIPER_PISTONS = (
+    "pistons_mm",
+    "sizes of the pistons",
+    "count the pistons and lay a ruler across each",
+)
 # a prior that is no key of the circuit file: the key it stands for, its words, how to find it out
 _STANDS_FOR: Mapping[tuple[str, str], tuple[str, str, str]] = {
-    ("caliper", "piston_area_mm2"): (
-        "pistons_mm",
-        "sizes of the pistons",
-        "count the pistons and lay a ruler across each",
-    ),
+    ("caliper", "piston_area_floating_mm2"): _CALIPER_PISTONS,
+    ("caliper", "piston_area_opposed_mm2"): _CALIPER_PISTONS,
     ("slave cylinder", "piston_area_mm2"): (
         "pistons_mm",
         "size of the piston",
@@ -80,23 +83,23 @@ class Input:
 
 @dataclass(slots=True)
 class Inputs:
-    """Hands out draws by name; a number asked for twice is the same number.
+    """Hands out draws; a number asked for twice is the same number.
 
     ``points`` holds a column of uniform numbers for each uncertain input, in the
     order in which they are first asked for.
     """
 
     points: Array
-    priors: Sequence[Prior]
+    priors: Mapping[tuple[str, str], Sequence[Prior]]
     family: Family
     bike_class: BikeClass
-    uncertain: dict[str, Input] = field(default_factory=dict)
-    _drawn: dict[str, Array] = field(default_factory=dict)
+    uncertain: list[Input] = field(default_factory=list)
+    _drawn: dict[tuple[str, str, str], Array] = field(default_factory=dict)
 
     @property
     def count(self) -> int:
         """How many draws there are."""
-        return self.points.shape[0]
+        return len(self.points)
 
     def given(self, owner: str, kind: str, key: str, quantity: Quantity) -> Array:
         """Draw a quantity that somebody stated, in SI units."""
@@ -104,15 +107,15 @@ class Inputs:
         about = About(
             f"{owner}/{key}", spec.words, spec.measure, spec.unit, Basis.STATED, "stated", False
         )
-        return self._draw(about, quantity, spec.low, spec.high)
+        return self._draw((owner, kind, key), about, quantity, (spec.low, spec.high))
 
     def prior(self, owner: str, kind: str, key: str) -> Array:
         """Draw a quantity from its class prior, in SI units."""
         row = self.row(kind, key)
         meaning, words, measure = _meaning(kind, key)
         about = About(f"{owner}/{meaning}", words, measure, row.unit, row.basis, row.source, True)
-        low, high = _bounds(kind, key)
-        return self._draw(about, Between(row.low, row.high), low, high)
+        known_as = (owner, "prior of " + kind, key)
+        return self._draw(known_as, about, Between(row.low, row.high), _bounds(kind, key))
 
     def either(self, owner: str, kind: str, key: str, known: Mapping[str, Quantity]) -> Array:
         """Draw what is given, else the prior of the same key."""
@@ -121,44 +124,46 @@ class Inputs:
             return self.prior(owner, kind, key)
         return self.given(owner, kind, key, quantity)
 
-    def working(self, name: str, low: float, high: float, unit: str, row: Technique) -> Array:
+    def working(self, name: str, ends: Ends, unit: str, row: Technique) -> Array:
         """Draw a number of a technique, in SI units."""
         words, measure = _WORK.get(name, (name, ""))
         about = About(f"{row.name}/{name}", words, measure, unit, row.basis, row.source, True)
-        return self._draw(about, Between(low, high), 0.0, math.inf)
+        ceiling = 1.0 if name == "delivered" else math.inf
+        return self._draw((row.name, "technique", name), about, Between(*ends), (0.0, ceiling))
 
     def row(self, kind: str, key: str) -> Prior:
         """Return the most fitting prior: family before any, class before all."""
         return max(
             (
                 row
-                for row in self.priors
-                if (row.kind, row.key) == (kind, key)
-                and row.family in (self.family, "any")
+                for row in self.priors[(kind, key)]
+                if row.family in (self.family, "any")
                 and (not row.classes or self.bike_class in row.classes)
             ),
             key=lambda row: (row.family == self.family, bool(row.classes)),
         )
 
-    def _draw(self, about: About, quantity: Quantity, low: float, high: float) -> Array:
-        if about.name in self._drawn:
-            return self._drawn[about.name]
+    def _draw(
+        self, known_as: tuple[str, str, str], about: About, quantity: Quantity, bounds: Ends
+    ) -> Array:
+        if known_as in self._drawn:
+            return self._drawn[known_as]
         match quantity:
             case Exact(value):
                 drawn = np.full(self.count, value)
             case Between(first, last):
                 u = self.points[:, len(self.uncertain)]
-                self.uncertain[about.name] = Input(about, first, last, u)
-                drawn = from_uniform(first, last, u, low, high)
-        self._drawn[about.name] = to_si(drawn, about.unit)
-        return self._drawn[about.name]
+                self.uncertain.append(Input(about, first, last, u))
+                drawn = from_uniform(first, last, u, bounds, can_be_log=about.unit != "degC")
+        self._drawn[known_as] = to_si(drawn, about.unit)
+        return self._drawn[known_as]
 
 
-def _bounds(kind: str, key: str) -> tuple[float, float]:
+def _bounds(kind: str, key: str) -> Ends:
     try:
         spec = spec_of(kind, key)
     except KeyError:
-        return 0.0, math.inf
+        return 0.0, 1.0 if "share" in key else math.inf
     return spec.low, spec.high
 
 

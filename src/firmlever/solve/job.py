@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """What is to be done, settled before any number is drawn."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from firmlever.domain.circuit import Bike, Circuit, Part, PartKind, Screw, SequenceStep
@@ -30,7 +30,7 @@ class Job:
     request: PlanRequest
     technique: Technique
     grade: FluidGrade
-    priors: Sequence[Prior]
+    priors: Mapping[tuple[str, str], Sequence[Prior]]
 
     @property
     def has_modulator(self) -> bool:

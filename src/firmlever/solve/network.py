@@ -108,19 +108,24 @@ class Network:
     outlets: Mapping[str, tuple[int, ...]]
 
     def pockets(self, diffusion_m2_s: Array, flow_m3_s: Array) -> tuple[Pocket, ...]:
-        """Return the pockets with the diffusion number that this flow gives each tube."""
+        """Return the pockets with the diffusion number that this flow gives each tube.
+
+        Where streamlines are followed through a joint that branches, diffusion
+        between them is left out.
+        """
         nothing = np.zeros_like(flow_m3_s)
+        followed = {place.follows for place in self.places}
         return tuple(
             Pocket(
                 place.pocket.name,
                 place.pocket.mixing,
                 place.pocket.volume,
                 nothing
-                if place.length_m is None
+                if place.length_m is None or place.follows is not None or index in followed
                 else math.pi * diffusion_m2_s * place.length_m / flow_m3_s,
                 place.follows,
             )
-            for place in self.places
+            for index, place in enumerate(self.places)
         )
 
     def path_volume_m3(self, screw: str) -> Array:
@@ -322,8 +327,7 @@ def master_area_stroke(part: Part, inputs: Inputs) -> tuple[Array, Array]:
 
 def _piston_room(part: Part, family: Family, inputs: Inputs) -> Room:
     layout = layout_of(part, inputs.bike_class, family)
-    behind = _behind_pistons(part, layout, inputs)
-    volume, home = _volumes(part, behind, inputs)
+    volume, home = _volumes(part, layout, inputs)
     if "unswept_ml" in part.given:
         unswept = inputs.given(part.id, part.kind, "unswept_ml", part.given["unswept_ml"])
     else:
@@ -341,15 +345,17 @@ def layout_of(part: Part, bike_class: BikeClass, family: Family) -> Layout:
     return Layout.OPPOSED if opposed else Layout.FLOATING
 
 
-def _piston_area_m2(part: Part, inputs: Inputs) -> Array:
+def _piston_area_m2(part: Part, layout: Layout, inputs: Inputs) -> Array:
     if part.pistons_mm:
         area = sum(math.pi / 4.0 * (bore * 1e-3) ** 2 for bore in part.pistons_mm)
         return np.full(inputs.count, area)
-    return inputs.prior(part.id, part.kind, "piston_area_mm2")
+    if part.kind is PartKind.SLAVE:
+        return inputs.prior(part.id, part.kind, "piston_area_mm2")
+    return inputs.prior(part.id, part.kind, f"piston_area_{layout}_mm2")
 
 
 def _behind_pistons(part: Part, layout: Layout, inputs: Inputs) -> Array:
-    area = _piston_area_m2(part, inputs)
+    area = _piston_area_m2(part, layout, inputs)
     if part.kind is PartKind.SLAVE:
         return area * inputs.prior(part.id, part.kind, "piston_out_mm")
     new = inputs.either(part.id, part.kind, "pad_new_mm", part.given)
@@ -357,21 +363,25 @@ def _behind_pistons(part: Part, layout: Layout, inputs: Inputs) -> Array:
     return area * worn * (2.0 if layout is Layout.FLOATING else 1.0)
 
 
-def _volumes(part: Part, behind: Array, inputs: Inputs) -> tuple[Array, Array]:
+def _volumes(part: Part, layout: Layout, inputs: Inputs) -> tuple[Array, Array]:
+    """Return the content with the pistons as they stand, and with them home."""
     stated = {
         key: inputs.given(part.id, part.kind, key, part.given[key])
         for key in ("volume_ml", "volume_home_ml")
         if key in part.given
     }
-    if "volume_ml" in stated:
-        volume = stated["volume_ml"]
-        home = stated.get("volume_home_ml", volume - behind)
-        return volume, np.clip(home, _LEAST_HOME * volume, volume)
-    if "volume_home_ml" in stated:
-        return stated["volume_home_ml"] + behind, stated["volume_home_ml"]
-    per_area = inputs.prior(part.id, part.kind, "home_ml_per_cm2")
-    home = _piston_area_m2(part, inputs) * per_area
-    return home + behind, home
+    match stated:
+        case {"volume_ml": volume, "volume_home_ml": home}:
+            return volume, np.clip(home, _LEAST_HOME * volume, volume)
+        case {"volume_ml": volume}:
+            home = volume - _behind_pistons(part, layout, inputs)
+            return volume, np.clip(home, _LEAST_HOME * volume, volume)
+        case {"volume_home_ml": home}:
+            return home + _behind_pistons(part, layout, inputs), home
+        case _:
+            per_area = inputs.prior(part.id, part.kind, "home_ml_per_cm2")
+            home = _piston_area_m2(part, layout, inputs) * per_area
+            return home + _behind_pistons(part, layout, inputs), home
 
 
 def _pistons_home(room: Room) -> Room:

@@ -3,7 +3,7 @@
 """One flush, in all draws at once."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +20,7 @@ Array = NDArray[np.float64]
 SLICES = 128
 # a first guess of how far signals must reach, in volumes of path and pot, and the least
 # room left above the furthest draw of the pilot
+_PILOT_DRAWS = 64
 _FIRST_REACH = 6.0
 _ROOM = 1.15
 _MORE_REACH = 1.8
@@ -38,7 +39,7 @@ class Outcome:
     network: Network
     paces: tuple[Pace, ...]
     transport: Transport
-    reach: tuple[Array, ...]
+    reach: Mapping[str, float]
     fill_to_m3: Array
     drawn_m3: Array
     left_m3: Mapping[str, Array]
@@ -96,15 +97,28 @@ class Supply:
 
 
 def simulate(
-    job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str] = frozenset()
+    job: Job,
+    points: Array,
+    turns: Sequence[Turn],
+    home: frozenset[str] = frozenset(),
+    expected: Mapping[str, float] | None = None,
 ) -> Outcome:
-    """Work through the turns until each outlet reaches the target."""
+    """Work through the turns until each outlet reaches the target.
+
+    ``expected`` is the reach of each screw that a run like this one needed
+    (`Outcome.reach`); without it a pilot of few draws finds it out.
+    """
     inputs = Inputs(points, job.priors, job.circuit.family, job.bike.bike_class)
     network = build(job.circuit, inputs, home)
     fluid = fluid_at_work(job.grade, inputs, job.request.workshop_degc)
     paces = tuple(paces_to(job, turns, fluid, inputs))
     pockets = pockets_at(network, paces, inputs)
-    transport, reach = _until_target(job, network, pockets, turns)
+    sizes = {
+        turn.screw.id: network.path_volume_m3(turn.screw.id) + Supply(network.pot).usable
+        for turn in turns
+    }
+    reach = dict(expected or _pilot(job, network, pockets, turns, sizes))
+    transport = _reaching(job, network, pockets, turns, sizes, reach)
     return _settle(job, inputs, network, paces, transport, reach, home)
 
 
@@ -121,43 +135,51 @@ def pockets_at(network: Network, paces: Sequence[Pace], inputs: Inputs) -> tuple
     return network.pockets(inputs.prior("work", "work", "diffusion_m2_s"), flow)
 
 
-def _until_target(
-    job: Job, network: Network, pockets: Sequence[Pocket], turns: Sequence[Turn]
-) -> tuple[Transport, tuple[Array, ...]]:
-    supply = Supply(network.pot)
-    sizes = [network.path_volume_m3(turn.screw.id) + supply.usable for turn in turns]
-    few = slice(None, None, max(1, sizes[0].size // 64))
-    pilot = _reaching(
+def _pilot(
+    job: Job,
+    network: Network,
+    pockets: Sequence[Pocket],
+    turns: Sequence[Turn],
+    sizes: Mapping[str, Array],
+) -> dict[str, float]:
+    """Find with few draws how many volumes of path and pot each screw needs."""
+    few = slice(None, None, max(1, len(network.pot.full_m3) // _PILOT_DRAWS))
+    few_sizes = {screw: size[few] for screw, size in sizes.items()}
+    first = dict.fromkeys(sizes, _FIRST_REACH)
+    transport = _reaching(
+        job,
+        replace(network, pot=network.pot.rows(few)),
         [pocket.rows(few) for pocket in pockets],
-        Supply(network.pot.rows(few)),
-        [network.outlets[turn.screw.id] for turn in turns],
-        [_FIRST_REACH * size[few] for size in sizes],
-        job.request.target,
+        turns,
+        few_sizes,
+        first,
     )
-    reach = [
-        size * (_ROOM * np.max(step.volume / size[few]))
-        for size, step in zip(sizes, pilot.steps, strict=True)
-    ]
-    paths = [network.outlets[turn.screw.id] for turn in turns]
-    transport = _reaching(pockets, supply, paths, reach, job.request.target)
-    return transport, tuple(reach)
+    needed: dict[str, float] = {}
+    for turn, step in zip(turns, transport.steps, strict=True):
+        share = float(np.max(step.volume / few_sizes[turn.screw.id]))
+        needed[turn.screw.id] = max(needed.get(turn.screw.id, 0.0), _ROOM * share)
+    return needed
 
 
 def _reaching(
+    job: Job,
+    network: Network,
     pockets: Sequence[Pocket],
-    supply: Supply,
-    paths: Sequence[tuple[int, ...]],
-    reach: list[Array],
-    target: float,
+    turns: Sequence[Turn],
+    sizes: Mapping[str, Array],
+    reach: dict[str, float],
 ) -> Transport:
     """Run with ever more reach until every draw meets the target at every screw."""
+    supply = Supply(network.pot)
     while True:
-        steps = [Step(path, limit, target=target) for path, limit in zip(paths, reach, strict=True)]
+        steps = [
+            Step(network.outlets[screw], sizes[screw] * reach[screw], target=job.request.target)
+            for screw in (turn.screw.id for turn in turns)
+        ]
         transport = run(pockets, steps, supply.new, SLICES)
-        last = len(transport.steps) - 1
-        if np.all(np.isfinite(transport.steps[last].volume)):
+        if np.all(np.isfinite(transport.steps[-1].volume)):
             return transport
-        reach[last] = reach[last] * _MORE_REACH
+        reach[turns[len(transport.steps) - 1].screw.id] *= _MORE_REACH
 
 
 def _settle(
@@ -166,7 +188,7 @@ def _settle(
     network: Network,
     paces: tuple[Pace, ...],
     transport: Transport,
-    reach: tuple[Array, ...],
+    reach: Mapping[str, float],
     home: frozenset[str],
 ) -> Outcome:
     """Take stock: what each part holds when the pistons are back out and the pot is full."""

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Which references a plan rests on."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Sequence
 
 from firmlever.domain.tables import FluidGrade, Method, Technique
 from firmlever.physics import drive, flow, fluid, laminar_diffusion, washout
@@ -14,11 +14,11 @@ _FLOWING: tuple[Model, ...] = (*fluid.MODELS, *flow.MODELS, *drive.MODELS)
 
 
 def sources_of(
-    uncertain: Mapping[str, Input], technique: Technique, grade: FluidGrade
+    uncertain: Sequence[Input], technique: Technique, grade: FluidGrade
 ) -> tuple[str, ...]:
     """Return the keys of the references, in alphabetical order."""
     models = _ALWAYS if technique.method is Method.LEVER else (*_ALWAYS, *_FLOWING)
-    keys: set[str] = {one.about.source for one in uncertain.values() if one.about.from_prior}
+    keys: set[str] = {one.about.source for one in uncertain if one.about.from_prior}
     keys.update(_words(technique.source), _words(grade.source))
     for model in models:
         keys.update(model.sources)

@@ -26,6 +26,8 @@ Array = NDArray[np.float64]
 SUPPLY = -1
 # a pocket without volume passes on what it gets (m3)
 _LEAST_VOLUME = 1e-12
+# streams followed one by one through joints that branch
+_STREAMS = 96
 
 
 class Mixing(Enum):
@@ -87,24 +89,16 @@ class Signal:
     def integral(self, volume: Array) -> Array:
         """Return the new volume that has passed after ``volume`` (draws, points).
 
-        Between slice ends the running total is a cubic through the totals with
-        slopes from neighbouring slices; past the last slice its average goes on.
+        Inside a slice its average holds; past the last one that goes on.
         """
         count = self.cells.shape[1]
         position = volume / self.slice_[:, None]
-        index = np.clip(position.astype(np.intp), 0, count - 1)
-        part = position - index
-        row = np.arange(self.cells.shape[0])[:, None]
-        flat = row * count + index
-        here = self.cells.ravel()[flat]
-        before = self.cells.ravel()[flat - (index > 0)]
-        after = self.cells.ravel()[flat + (index < count - 1)]
-        base = self.total.ravel()[row * (count + 1) + index]
-        inside = np.clip(part, 0.0, 1.0)
-        left = (before - here) / 2.0
-        right = (after - here) / 2.0
-        bend = inside * (1.0 - inside) * ((1.0 - inside) * left - inside * right)
-        return base + self.slice_[:, None] * (here * part + bend)
+        index = np.minimum(position.astype(np.intp), count - 1)
+        row = np.arange(len(self.cells))[:, None]
+        here = self.cells.take(row * count + index)
+        before = self.total.take(row * (count + 1) + index)
+        passed: Array = before + self.slice_[:, None] * here * (position - index)
+        return passed
 
     def averages(self, edges: Array) -> Array:
         """Return the averages between consecutive ``edges`` (draws, points)."""
@@ -150,6 +144,12 @@ class _Track:
     fed: Signal
     out: Signal
     visits: list[_Visit] = field(default_factory=list)
+
+    def stretches(self) -> list[_Visit]:
+        """Return the visits whose feeders' signals make up what this pocket is fed."""
+        if self.steady:
+            return [replace(self.visits[0], length=self.reach)]
+        return self.visits
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +203,8 @@ def run(
             track.visits.append(_Visit(feeder, start, step.reach))
             if not (track.steady and len(track.visits) > 1):
                 track.fed = _fed(track, tracks, supply, slices)
-                track.out = _mixed(pockets[index], track.fed, sources and sources[index])
+                source = None if sources is None else sources[index]
+                track.out = _out(index, pockets, tracks, source)
         last = tracks[step.path[-1]]
         volume = _ends_at(step, last)
         results.append(StepResult(volume, last.passed, last.out))
@@ -256,25 +257,26 @@ def _fed(track: _Track, tracks: Sequence[_Track], supply: Supply, slices: int) -
         given = tracks[first.feeder].out
         if not first.start.any() and np.array_equal(given.slice_, slice_):
             return given
-    visits = [replace(first, length=track.reach)] if track.steady else track.visits
     edges = slice_[:, None] * np.arange(slices + 1)
-    total = np.zeros_like(edges)
-    done = np.zeros_like(track.reach)
-    for visit in visits:
-        given_after = supply if visit.feeder == SUPPLY else tracks[visit.feeder].out.integral
-        stretch = np.clip(edges - done[:, None], 0.0, visit.length[:, None])
-        start = visit.start[:, None]
-        total += given_after(start + stretch) - given_after(start)
-        done = done + visit.length
+    total = _over_visits(
+        track,
+        edges,
+        lambda visit: supply if visit.feeder == SUPPLY else tracks[visit.feeder].out.integral,
+    )
     return Signal.of(slice_, np.diff(total, axis=1) / slice_[:, None])
 
 
-def _mixed(pocket: Pocket, fed: Signal, source: Array | None) -> Signal:
+def _out(
+    index: int, pockets: Sequence[Pocket], tracks: Sequence[_Track], source: Array | None
+) -> Signal:
+    pocket, fed = pockets[index], tracks[index].fed
     ratio = fed.slice_ / np.maximum(pocket.volume, _LEAST_VOLUME)
     if pocket.mixing is Mixing.STIRRED:
         cells = _stirred(fed.cells, ratio)
-    else:
+    elif pocket.follows is None:
         cells = _laminar(fed.cells, ratio, pocket.kappa)
+    else:
+        cells = _streamed(index, pockets, tracks)
     if source is not None and source.any():
         edges = ratio[:, None] * np.arange(fed.cells.shape[1] + 1)
         left = _left(pocket, edges)
@@ -282,10 +284,62 @@ def _mixed(pocket: Pocket, fed: Signal, source: Array | None) -> Signal:
     return Signal.of(fed.slice_, cells)
 
 
+def _streamed(index: int, pockets: Sequence[Pocket], tracks: Sequence[_Track]) -> Array:
+    """Follow streamlines that run on through a joint which mixes nothing.
+
+    Each of equal streams keeps its own delay from tube to tube (the mean of its bin of
+    the convective law), so its running total at the end is that at the start, shifted.
+    """
+    track = tracks[index]
+    edges = track.fed.slice_[:, None] * np.arange(track.fed.cells.shape[1] + 1)
+    root = np.sqrt(1.0 - np.arange(_STREAMS + 1) / _STREAMS)
+    delays = _STREAMS * (root[:-1] - root[1:])
+    total = np.zeros_like(edges)
+    for delay in delays:
+        total += _stream_total(index, edges, delay, pockets, tracks)
+    cells: Array = np.diff(total / _STREAMS, axis=1) / track.fed.slice_[:, None]
+    return cells
+
+
+def _stream_total(
+    index: int,
+    passed: Array,
+    delay: float,
+    pockets: Sequence[Pocket],
+    tracks: Sequence[_Track],
+) -> Array:
+    """The new volume one stream has delivered at the end of a tube, for unit flow."""
+    pocket, track = pockets[index], tracks[index]
+    entered = np.maximum(passed - delay * pocket.volume[:, None], 0.0)
+    if pocket.follows is None:
+        return track.fed.integral(entered)
+    before = pocket.follows
+
+    def given_after(volume: Array) -> Array:
+        return _stream_total(before, volume, delay, pockets, tracks)
+
+    return _over_visits(track, entered, lambda _: given_after)
+
+
+def _over_visits(
+    track: _Track, passed: Array, giver: Callable[[_Visit], Callable[[Array], Array]]
+) -> Array:
+    """Add up what the feeder gave over the visits that make up this much passed volume."""
+    total = np.zeros_like(passed)
+    done = np.zeros_like(track.reach)
+    for visit in track.stretches():
+        stretch = np.clip(passed - done[:, None], 0.0, visit.length[:, None])
+        start = visit.start[:, None]
+        given_after = giver(visit)
+        total += given_after(start + stretch) - given_after(start)
+        done = done + visit.length
+    return total
+
+
 def _left(pocket: Pocket, theta: Array) -> Array:
     if pocket.mixing is Mixing.STIRRED:
-        return stirred_left(theta)
-    return laminar_diffusive_left(theta, pocket.kappa[:, None])
+        return np.asarray(stirred_left(theta))
+    return np.asarray(laminar_diffusive_left(theta, pocket.kappa[:, None]))
 
 
 def _stirred(cells: Array, ratio: Array) -> Array:

@@ -5,13 +5,13 @@
 import csv
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import Field, dataclass, field, fields
+from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from functools import cached_property
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from itertools import combinations
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from firmlever.domain.circuit import BikeClass, Family
 from firmlever.domain.tables import Basis, FluidBase, FluidGrade, Method, Prior, Technique
@@ -23,6 +23,7 @@ CLASS_MARK = ";"
 STEP_MARK = " | "
 FAMILIES = (*Family, ANY_FAMILY)
 BACK_SUCTION = ("none", "possible", "likely")
+_TECHNIQUE_RANGES = ("delivered", "seconds", "drive_kpa")
 
 Record = TypeVar("Record")
 Choice = TypeVar("Choice", bound=StrEnum)
@@ -69,16 +70,18 @@ class CsvTables:
 
     @cached_property
     def _priors(self) -> tuple[Prior, ...]:
-        priors = _read(self._folder, "priors.csv", fields(Prior), _prior, _same_prior)
+        priors = _read(self._folder, "priors.csv", _columns(Prior), _prior, _same_prior)
         return tuple(sorted(priors, key=lambda row: (row.family == ANY_FAMILY, not row.classes)))
 
     @cached_property
     def _grades(self) -> tuple[FluidGrade, ...]:
-        return _read(self._folder, "grades.csv", fields(FluidGrade), _grade, _same_grade)
+        return _read(self._folder, "grades.csv", _columns(FluidGrade), _grade, _same_grade)
 
     @cached_property
     def _techniques(self) -> tuple[Technique, ...]:
-        return _read(self._folder, "techniques.csv", fields(Technique), _technique, _same_technique)
+        return _read(
+            self._folder, "techniques.csv", _columns(Technique), _technique, _same_technique
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,8 +151,8 @@ class _Row:
             self.fault(low, f"{self.text(low)} above {self.text(high)}", f"at most {high}")
         return pair
 
-    def band_or_none(self, low: str, high: str) -> tuple[float, float] | tuple[None, None]:
-        return self.band(low, high) if self.text(low) or self.text(high) else (None, None)
+    def band_or_none(self, low: str, high: str) -> tuple[float, float] | None:
+        return self.band(low, high) if self.text(low) or self.text(high) else None
 
 
 def _prior(row: _Row) -> Prior:
@@ -191,19 +194,13 @@ def _grade(row: _Row) -> FluidGrade:
 
 
 def _technique(row: _Row) -> Technique:
-    delivered = row.band_or_none("delivered_low", "delivered_high")
-    seconds = row.band_or_none("seconds_low", "seconds_high")
-    drive = row.band_or_none("drive_kpa_low", "drive_kpa_high")
     row.word("steps")
     return Technique(
         method=row.choice("method", Method),
         name=row.word("name"),
-        delivered_low=delivered[0],
-        delivered_high=delivered[1],
-        seconds_low=seconds[0],
-        seconds_high=seconds[1],
-        drive_kpa_low=drive[0],
-        drive_kpa_high=drive[1],
+        delivered=row.band_or_none("delivered_low", "delivered_high"),
+        seconds=row.band_or_none("seconds_low", "seconds_high"),
+        drive_kpa=row.band_or_none("drive_kpa_low", "drive_kpa_high"),
         back_suction=row.one_of("back_suction", BACK_SUCTION),
         steps=row.many("steps", STEP_MARK),
         basis=row.choice("basis", Basis),
@@ -227,14 +224,24 @@ def _same_technique(one: Technique, other: Technique) -> bool:
     return (one.method, one.name) == (other.method, other.name)
 
 
+def _columns(record: type[Prior] | type[FluidGrade] | type[Technique]) -> tuple[str, ...]:
+    """Return the columns of a record; a range has one for each end."""
+    names = (one.name for one in fields(record))
+    return tuple(
+        column
+        for name in names
+        for column in ((f"{name}_low", f"{name}_high") if name in _TECHNIQUE_RANGES else (name,))
+    )
+
+
 def _read(
     folder: Traversable,
     table: str,
-    columns: tuple[Field[Any], ...],
+    columns: tuple[str, ...],
     build: Callable[[_Row], Record],
     same: Callable[[Record, Record], bool],
 ) -> tuple[Record, ...]:
-    rows = _rows(folder, table, tuple(column.name for column in columns))
+    rows = _rows(folder, table, columns)
     records = [build(row) for row in rows]
     problems = [problem for row in rows for problem in row.problems]
     numbered = zip((row.line for row in rows), records, strict=True)

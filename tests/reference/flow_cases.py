@@ -6,6 +6,9 @@ Reference fluid: 1050 kg/m3 and 18 mPa s unless a row says otherwise.
 """
 
 import math
+import warnings
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from firmlever.physics.branches import branched_flows_m3_s, linear_parallel, parallel_drop_pa
 from firmlever.physics.drive import (
@@ -16,6 +19,7 @@ from firmlever.physics.drive import (
     vacuum_drive_pa,
 )
 from firmlever.physics.flow import (
+    ENTRY_AND_EXIT_LOSS,
     Loss,
     beyond_laminar,
     drop_pa,
@@ -85,6 +89,42 @@ def _standard_atmosphere_pa() -> float:
     from fluids.atmosphere import ATMOSPHERE_1976
 
     return float(ATMOSPHERE_1976(2000.0).P)
+
+
+# trunk, left leg, right leg behind a fork: length and bore; 1.5 velocity heads each
+_NETWORK = {"trunk": (0.95, 3.2e-3), "left": (0.6, 3.2e-3), "right": (0.9, 2.5e-3)}
+_NETWORK_FALL_M = 0.7
+_EPANET_GRAVITY_M_S2 = 32.2 * 0.3048
+_EPANET_VISCOSITY_M2_S = 1.0219e-6
+
+
+def _epanet_flows_m3_s() -> tuple[float, float]:
+    """The flows in the two legs, by the network solver at true brake size."""
+    from wntr.network import WaterNetworkModel
+    from wntr.sim import EpanetSimulator
+
+    net = WaterNetworkModel()
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", UserWarning)  # "does not change the roughness unit"
+        net.options.hydraulic.headloss = "D-W"
+    net.options.hydraulic.inpfile_units = "LPS"
+    net.options.hydraulic.accuracy = 1e-6
+    net.options.hydraulic.viscosity = MU / RHO / _EPANET_VISCOSITY_M2_S
+    net.options.hydraulic.specific_gravity = RHO / 1000
+    net.options.time.duration = 0
+    net.add_reservoir("pot", base_head=0.3 + _NETWORK_FALL_M)
+    net.add_junction("fork", elevation=0.0)
+    ends = {"trunk": ("pot", "fork"), "left": ("fork", "left"), "right": ("fork", "right")}
+    for leg in ("left", "right"):
+        net.add_reservoir(leg, base_head=0.3)
+    for name, (length_m, bore_m) in _NETWORK.items():
+        net.add_pipe(
+            name, *ends[name], length_m, bore_m, roughness=1e-12, minor_loss=ENTRY_AND_EXIT_LOSS
+        )
+    with TemporaryDirectory() as folder:
+        run = EpanetSimulator(net).run_sim(file_prefix=str(Path(folder) / "net"))
+    flows = run.link["flowrate"].iloc[0]
+    return float(flows["left"]), float(flows["right"])
 
 
 def _resistance(bore_mm: float, length_mm: float, per_ml_s_pa: float, off: float) -> Case:
@@ -364,6 +404,19 @@ _FORKS = (
         "derived",
         "0.6 and 0.9 m of 3.2 mm side by side: split 0.6 to 0.4",
         rel=1e-5,
+    ),
+    Case(
+        branched_flows_m3_s,
+        {
+            "drive_pa": RHO * _EPANET_GRAVITY_M_S2 * _NETWORK_FALL_M,
+            "trunk": passage_loss(MU, RHO, *_NETWORK["trunk"]),
+            "*": tuple(passage_loss(MU, RHO, *_NETWORK[leg]) for leg in ("left", "right")),
+        },
+        _epanet_flows_m3_s,
+        Kind.INDEPENDENT,
+        "lib-wntr",
+        "EPANET, laminar branch, with its own gravity and viscosity base; single precision",
+        rel=1e-4,
     ),
 )
 

@@ -228,7 +228,7 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
         ),
         assumed=(
             Assumed(
-                "front/abs unit/unswept_ml",
+                "abs unit/unswept_ml",
                 "fluid in it that the flow does not sweep",
                 1.5,
                 4.0,
@@ -237,24 +237,24 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
                 "judgement",
             ),
             Assumed(
-                "front/master > abs unit/bore_mm",
+                "master > abs unit/bore_mm",
                 "bore of the line",
                 3.0,
                 3.5,
                 "mm",
                 Basis.FROM_MEMORY,
-                "hose trade sizes",
+                "hose-sizes",
             ),
         ),
         narrow=(
             Narrow(
-                "front/abs unit/unswept_ml",
+                "abs unit/unswept_ml",
                 "fluid in it that the flow does not sweep",
                 "push dyed fluid through and see how much colour comes out late",
                 38.2,
             ),
             Narrow(
-                "delivered",
+                "close before release/delivered",
                 "share of each stroke that leaves the screw",
                 "read the catch bottle after the first ten strokes",
                 6.4,
@@ -262,5 +262,5 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
         ),
         cautions=cautions_for(Method.LEVER, has_modulator=True, pistons_home=False),
         findings=findings,
-        sources=("common practice, no source", "hose trade sizes, from memory"),
+        sources=("from-memory", "hose-sizes", "judgement"),
     )

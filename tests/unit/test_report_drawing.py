@@ -7,9 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firmlever.domain.circuit import Circuit, Control, Line, Part, PartKind, Screw
-from firmlever.domain.plan import Assumed, LeftOld
+from firmlever.domain.plan import LeftOld
 from firmlever.domain.quantity import Band, Exact
-from firmlever.domain.tables import Basis
 from firmlever.report.drawing_text import draw_circuit
 from firmlever.report.layout import COLUMNS, in_ascii, width
 from firmlever.report.words import Speaker, WordSet
@@ -19,14 +18,14 @@ SAY = Speaker()
 
 
 def drawing(circuit: Circuit) -> list[str]:
-    return list(draw_circuit(circuit, plan_example.plan(circuit.name), SAY))
+    return list(draw_circuit(circuit, plan_example.plan(circuit.name), {}, SAY))
 
 
 def test_the_example_is_drawn_by_height() -> None:
     assert drawing(plan_example.front()) == [
         " 1.09 m    ∩─┐        top of the hose        air can rest here",
         " 1.06 m  ● │ │        pot",
-        " 1.04 m  ●─┘ │        master           ⬡1  ░░░░░░░░  0.1 % (0.0–0.4) old",
+        " 1.04 m  ●─┘ │        master           ⬡1  ░░░░░░░░  new",
         "             │",
         " 0.70 m      │ ●─┬─┐  tee                    air can rest here",
         " 0.62 m      ●─┘ │ │  abs unit             ▒▒▒░░░░░  40 % (20–60) old",
@@ -37,22 +36,17 @@ def test_the_example_is_drawn_by_height() -> None:
 
 
 def test_heights_not_known_are_marked_and_claim_no_air() -> None:
-    circuit = plan_example.rear()
-    plan = replace(
-        plan_example.plan("rear"),
-        assumed=tuple(
-            Assumed(f"rear/{part}/height_mm", "", low, high, "mm", Basis.JUDGEMENT, "")
-            for part, low, high in (
-                ("rear pot", 420, 680),
-                ("rear master", 310, 490),
-                ("rear caliper", 450, 750),
-            )
-        ),
-    )
-    assert draw_circuit(circuit, plan, SAY) == (
+    usual_mm = {"rear pot": 550.0, "rear master": 400.0, "rear caliper": 600.0}
+    plan = plan_example.plan("rear")
+    assert draw_circuit(plan_example.rear(), plan, usual_mm, SAY) == (
         "≈0.60 m    ●  rear caliper  ⬡",
         "≈0.55 m  ● │  rear pot",
         "≈0.40 m  ●─┘  rear master",
+    )
+    assert draw_circuit(plan_example.rear(), plan, {"rear pot": 550.0}, SAY) == (
+        "≈0.55 m  ●  rear pot",
+        "         ●  rear master",
+        "         ●  rear caliper  ⬡",
     )
 
 
@@ -71,7 +65,7 @@ def test_a_trace_of_old_fluid_always_shows(share: float, bar: str) -> None:
     plan = plan_example.plan("rear")
     band = Band(share, share, share)
     left = LeftOld(band, band, {"rear caliper": band}, {"rear caliper": band})
-    lines = draw_circuit(circuit, replace(plan, left_old=left), SAY)
+    lines = draw_circuit(circuit, replace(plan, left_old=left), {}, SAY)
     assert [line for line in lines if bar in line and "rear caliper" in line]
 
 
@@ -103,7 +97,7 @@ def circuits(draw: st.DrawFn) -> Circuit:
 
 @given(circuits())
 def test_any_tree_fits_the_page_with_every_part_once(circuit: Circuit) -> None:
-    lines = draw_circuit(circuit, plan_example.plan("any"), SAY)
+    lines = draw_circuit(circuit, plan_example.plan("any"), {}, SAY)
     assert all(width(line) <= COLUMNS for line in lines)
     assert sum(line.count("●") for line in lines) == len(circuit.parts)
     assert sum(line.count("⬡") for line in lines) == len(circuit.parts) - 1
@@ -112,4 +106,5 @@ def test_any_tree_fits_the_page_with_every_part_once(circuit: Circuit) -> None:
 
 def test_words_follow_the_word_set() -> None:
     say = Speaker(WordSet.US)
-    assert "top of the line" in draw_circuit(plan_example.front(), plan_example.plan(), say)[0]
+    lines = draw_circuit(plan_example.front(), plan_example.plan(), {}, say)
+    assert "top of the line" in lines[0]

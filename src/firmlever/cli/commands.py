@@ -59,7 +59,7 @@ def plan(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     from firmlever.cli.wishes import plan_request
     from firmlever.report.json import plan_json
     from firmlever.report.text import plan_page
-    from firmlever.services.describing import pick_circuit
+    from firmlever.services.describing import pick_circuit, usual_heights
     from firmlever.services.planning import plan as plan_work
 
     words = values.choice("word set", WordSet, arguments.words)
@@ -71,7 +71,8 @@ def plan(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     if arguments.json:
         screen.document(plan_json(result))
     else:
-        screen.page(plan_page(result, circuit, arguments.file, words))
+        heights = usual_heights(bike, circuit, workshop.tables)
+        screen.page(plan_page(result, circuit, arguments.file, heights, words))
     return FINDING if result.findings else DONE
 
 

@@ -23,6 +23,7 @@ _ARCH_RISE_MM = 5.0
 _GAPS_MM = (150.0, 400.0)
 _JUST_BELOW_MM = 1.0
 _SHOWN_FROM = 0.01
+_ALL_NEW_BELOW = 0.005
 _MOST_LANES = 12
 
 
@@ -36,13 +37,16 @@ class _Node:
     air: bool = False
 
 
-def draw_circuit(circuit: Circuit, plan: FlushPlan, say: Speaker) -> tuple[str, ...]:
+def draw_circuit(
+    circuit: Circuit, plan: FlushPlan, usual_mm: Mapping[str, float], say: Speaker
+) -> tuple[str, ...]:
     """Draw a circuit with what a plan leaves old in each part; at most 78 columns.
 
+    A part whose height is not given stands at its usual one, or just below what feeds it.
     Works for any tree. A circuit that branches too much for the page is listed by height
     without its lines.
     """
-    nodes = _with_air(_nodes(circuit, plan, say))
+    nodes = _with_air(_nodes(circuit, usual_mm, say))
     rows = _rows(nodes)
     graph = _graph(nodes, rows)
     texts = _cells(nodes, rows, plan)
@@ -52,12 +56,7 @@ def draw_circuit(circuit: Circuit, plan: FlushPlan, say: Speaker) -> tuple[str, 
     )
 
 
-def _nodes(circuit: Circuit, plan: FlushPlan, say: Speaker) -> list[_Node]:
-    guessed = {
-        entry.name: (entry.low + entry.high) / 2
-        for entry in plan.assumed
-        if entry.name.endswith("/height_mm")
-    }
+def _nodes(circuit: Circuit, usual_mm: Mapping[str, float], say: Speaker) -> list[_Node]:
     nodes: list[_Node] = []
     fed = {line.end for line in circuit.lines}
     waiting: list[tuple[Part, int | None, Line | None]] = [
@@ -66,7 +65,7 @@ def _nodes(circuit: Circuit, plan: FlushPlan, say: Speaker) -> list[_Node]:
     while waiting:
         part, parent, line = waiting.pop()
         above = nodes[parent].height_mm if parent is not None else 0.0
-        height, known = _height(part, guessed.get(f"{circuit.name}/{part.id}/height_mm"), above)
+        height, known = _height(part, usual_mm.get(part.id), above)
         if line is not None and parent is not None:
             top = max((rise for _, rise in line.via_mm), default=0.0)
             if top > max(above, height) + _ARCH_RISE_MM:
@@ -82,11 +81,11 @@ def _nodes(circuit: Circuit, plan: FlushPlan, say: Speaker) -> list[_Node]:
     return nodes
 
 
-def _height(part: Part, guessed: float | None, above_mm: float) -> tuple[float, bool]:
+def _height(part: Part, usual_mm: float | None, above_mm: float) -> tuple[float, bool]:
     given = part.given.get("height_mm")
     if given is not None:
         return _middle(given), isinstance(given, Exact)
-    return (above_mm - _JUST_BELOW_MM if guessed is None else guessed), False
+    return (max(above_mm - _JUST_BELOW_MM, 0.0) if usual_mm is None else usual_mm), False
 
 
 def _middle(quantity: Quantity) -> float:
@@ -170,6 +169,8 @@ def _left(node: _Node, plan: FlushPlan) -> str:
     share = plan.left_old.parts.get(node.part.id) if node.part else None
     if share is None:
         return ""
+    if share.p95 < _ALL_NEW_BELOW:
+        return f"{_NEW * _BAR}  new"
     old = round(share.p50 * _BAR)
     if share.p50 >= _SHOWN_FROM:
         old = max(old, 1)

@@ -64,7 +64,7 @@ def methods(methods: Sequence[MethodTime], say: Speaker) -> Page:
     return (*heading("The same job by other ways"), *lines)
 
 
-def narrow(measurements: Sequence[Narrow], file: str | None, say: Speaker) -> Page:
+def narrow(measurements: Sequence[Narrow], circuit: str, file: str, say: Speaker) -> Page:
     """What one measurement would buy, with the command that tells it to the file."""
     if not measurements:
         return ()
@@ -73,8 +73,10 @@ def narrow(measurements: Sequence[Narrow], file: str | None, say: Speaker) -> Pa
         gain = f"{span(entry.per_cent, entry.per_cent):>3} %  {entry.words}"
         how = f": {entry.measure}" if entry.measure else ""
         lines += paragraph(say(f"{gain} ({entry.name}){how}"), "  ", " " * 9)
-        if file is not None and entry.name.rpartition("/")[2] in _SETTABLE:
-            lines.append(Line(f'         firmlever set {quoted(file)} "{entry.name}=VALUE"'))
+        owner, _, key = entry.name.rpartition("/")
+        if owner and key in _SETTABLE:
+            change = f'"{circuit}/{entry.name}=VALUE"'
+            lines.append(Line(f"         firmlever set {quoted(file)} {change}"))
     lead = "Per cent of the headline's spread (as variance) that one measurement would take away."
     return (*heading("Worth measuring"), *paragraph(lead, role=Role.FAINT), *lines)
 
@@ -89,16 +91,19 @@ def assumed(plan: FlushPlan, say: Speaker) -> Page:
 
 
 def _guess(one: Assumed, say: Speaker) -> str:
-    owner = "/".join(one.name.split("/")[1:-1])
+    owner = one.name.rpartition("/")[0]
     what = f"{owner}: {say(one.words)}" if owner else say(one.words)
     value = f"{plain(one.low)}–{plain(one.high)} {one.unit}".rstrip()
-    basis = one.basis if one.source == one.basis else f"{one.basis}, {one.source}"
+    named = one.source.replace("-", " ") != one.basis
+    basis = f"{one.basis}, {one.source}" if named else one.basis
     return f"{what}, {value} ({basis})"
 
 
 def sources(plan: FlushPlan) -> Page:
-    """Where the figures come from."""
-    return (*heading("Sources"), *bullets(plan.sources)) if plan.sources else ()
+    """Where the figures come from, by the keys of the references."""
+    if not plan.sources:
+        return ()
+    return (*heading("Sources"), *paragraph(", ".join(plan.sources), "  "))
 
 
 def cautions(plan: FlushPlan, say: Speaker) -> Page:

@@ -2,6 +2,8 @@
 # SPDX-License-Identifier: Apache-2.0
 """A plan as a page to read at the bench."""
 
+from collections.abc import Mapping
+
 from firmlever.domain.circuit import Circuit, PartKind
 from firmlever.domain.plan import FlushPlan, PlanPoint, Tool
 from firmlever.domain.tables import Work
@@ -33,23 +35,28 @@ _KIND_WORDS = {PartKind.MODULATOR: "ABS unit"}
 
 
 def plan_page(
-    plan: FlushPlan, circuit: Circuit, file: str | None = None, words: WordSet = WordSet.UK
+    plan: FlushPlan,
+    circuit: Circuit,
+    file: str,
+    usual_mm: Mapping[str, float],
+    words: WordSet = WordSet.UK,
 ) -> Page:
     """Lay out a plan: the sentence, the drawing, the steps, then what stands behind them.
 
-    ``file`` is the circuit file, where there is one, for commands a person can copy.
+    ``file`` is the circuit file, for commands a person can copy; ``usual_mm`` the height
+    of parts whose own is not given.
     """
     say = Speaker(words, keep=given_names(plan, circuit))
     return (
         *_title(plan),
         *headline(plan, circuit, say),
         *findings(plan, say),
-        *_drawing(plan, circuit, say),
+        *_drawing(plan, circuit, usual_mm, say),
         *points_table(plan, say),
         *_at_the_bench(plan, say),
         *grounds.pistons_home(plan.pistons_home, say),
         *grounds.methods(plan.methods, say),
-        *grounds.narrow(plan.narrow, file, say),
+        *grounds.narrow(plan.narrow, plan.circuit, file, say),
         *grounds.assumed(plan, say),
         *grounds.sources(plan),
         *grounds.cautions(plan, say),
@@ -140,13 +147,13 @@ def findings(plan: FlushPlan, say: Speaker) -> Page:
     return (Line(), Line("Needs attention", Role.ATTENTION), *attention)
 
 
-def _drawing(plan: FlushPlan, circuit: Circuit, say: Speaker) -> Page:
-    key = "▒ stays old   ░ new   ⬡ screw, in the order of the work"
-    return (
-        Line(),
-        *(Line(text) for text in draw_circuit(circuit, plan, say)),
-        Line(f"         {key}", Role.FAINT),
-    )
+def _drawing(
+    plan: FlushPlan, circuit: Circuit, usual_mm: Mapping[str, float], say: Speaker
+) -> Page:
+    lines = draw_circuit(circuit, plan, usual_mm, say)
+    usual = "   ≈ usual height" if any(line.startswith("≈") for line in lines) else ""
+    key = f"▒ stays old   ░ new   ⬡ screw, in the order of the work{usual}"
+    return (Line(), *map(Line, lines), Line(f"         {key}", Role.FAINT))
 
 
 def _row(place: int, point: PlanPoint) -> tuple[str, ...]:

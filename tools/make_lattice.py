@@ -11,12 +11,13 @@ import math
 import sys
 
 import numpy as np
+import numpy.typing as npt
 
 POINTS = 2048
 DIMENSIONS = 96
 
 
-def bernoulli_2(x: np.ndarray) -> np.ndarray:
+def bernoulli_2(x: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
     """The second Bernoulli polynomial."""
     return x * x - x + 1.0 / 6.0
 

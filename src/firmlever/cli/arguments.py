@@ -26,7 +26,8 @@ COMMANDS = {
 }
 
 _HELP = f"""\
-firmlever: plans the flush of a motorcycle's hydraulic brake or clutch in numbers with bands
+firmlever: plans the flush of a motorcycle's hydraulic brake or clutch,
+in numbers with bands
 
 usage: firmlever COMMAND ...
 
@@ -41,7 +42,9 @@ a first plan:
 what else a command takes:
   firmlever COMMAND --help
 
-exit codes: 0 done, 1 a fault of firmlever's own, 2 bad input, 3 a finding that needs attention
+exit codes:
+  0 done   1 own fault   2 bad input   3 a finding to look at
+
 The machine's manual, local rules and licensed practice come first.
 """
 
@@ -119,7 +122,8 @@ examples:
   firmlever new skerry.toml --class tourer --name "Skerry 1100"
   firmlever new mule.toml --class off-road
 
-classes: small, commuter, scooter, naked, sport, tourer, adventure, cruiser, off-road
+classes:
+  small, commuter, scooter, naked, sport, tourer, adventure, cruiser, off-road
 """,
     "check": """\
 examples:
@@ -138,7 +142,7 @@ examples:
   firmlever plan skerry.toml --circuit front
   firmlever plan skerry.toml --circuit front --pistons-home --target 0.9
   firmlever plan skerry.toml --circuit rear --method vacuum --words us
-  firmlever plan skerry.toml --circuit front --on 2026-05-01 --json > plan.json
+  firmlever plan skerry.toml --circuit front --json > plan.json
 
 exit code 3 means: the plan holds a finding that needs attention
 """,

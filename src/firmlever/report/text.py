@@ -152,7 +152,7 @@ def _drawing(
 ) -> Page:
     lines = draw_circuit(circuit, plan, usual_mm, say)
     usual = "   ≈ usual height" if any(line.startswith("≈") for line in lines) else ""
-    key = f"▒ stays old   ░ new   ⬡ screw, in the order of the work{usual}"
+    key = f"▒ stays old   ░ new   ⬡ screw, in working order{usual}"
     return (Line(), *map(Line, lines), Line(f"         {key}", Role.FAINT))
 
 

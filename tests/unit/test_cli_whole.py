@@ -1,0 +1,137 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""The command line on real files, tables and the planner: in process, then as a process."""
+
+import json
+import os
+import subprocess
+import sys
+from io import StringIO
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from firmlever.bootstrap import open_workshop
+from firmlever.cli.main import run
+from firmlever.cli.screen import Screen
+from firmlever.report.json import plan_schema
+from firmlever.report.layout import COLUMNS, width
+
+HEAVY = {"numpy", "scipy", "pydantic", "tomlkit", "rich"}
+DEMO = [(bike, circuit) for bike in open_workshop().files.demo() for circuit in bike.circuits]
+NAMES = [f"{bike.name}, {circuit.name}" for bike, circuit in DEMO]
+PLAN = ("--circuit", "front", "--fluid", "DOT 4", "--on", "2026-05-01")
+
+
+def firmlever(*words: str) -> tuple[int, str, str]:
+    out, err = StringIO(), StringIO()
+    code = run(words, Screen(out, err, {}))
+    return code, out.getvalue(), err.getvalue()
+
+
+def test_a_machine_from_its_class_to_a_plan(tmp_path: Path) -> None:
+    file = str(tmp_path / "skerry.toml")
+    code, _, complaint = firmlever("new", file, "--class", "tourer", "--name", "Skerry")
+    assert (code, complaint) == (0, "")
+    before = json.loads(firmlever("check", file, "--json")[1])
+    assert firmlever("set", file, "front/master/bore_mm=16") == (
+        0,
+        "front/master/bore_mm is now 16\n",
+        "",
+    )
+    after = json.loads(firmlever("check", file, "--json")[1])
+    assert after["circuits"][0]["known"] == before["circuits"][0]["known"] + 1
+
+    code, text, complaint = firmlever("plan", file, *PLAN, "--json")
+    assert (code, complaint) == (3, "")  # nobody knows what is in it
+    assert firmlever("plan", file, *PLAN, "--json") == (code, text, complaint)
+    document = json.loads(text)
+    jsonschema.Draft202012Validator(plan_schema()).validate(document)
+
+    code, page, complaint = firmlever("plan", file, *PLAN)
+    assert (code, complaint) == (3, "")
+    offered = [line.strip() for line in page.splitlines() if "firmlever set" in line]
+    assert offered
+    for command in offered:
+        key = command.split('"')[-2].removesuffix("=VALUE")
+        code, _, complaint = firmlever("set", file, f"{key}=1e9")
+        assert code == 2
+        assert "there is no" not in complaint, "the key is known, only the value is refused"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_circuit_of_the_demo_fits_the_page(name: str) -> None:
+    from firmlever.domain.plan import PlanRequest
+    from firmlever.report.text import plan_page
+    from firmlever.services.describing import usual_heights
+    from firmlever.services.planning import plan
+
+    workshop = open_workshop()
+    bike, circuit = DEMO[NAMES.index(name)]
+    heights = usual_heights(bike, circuit, workshop.tables)
+    assert set(heights) == {part.id for part in circuit.parts}
+    result = plan(bike, PlanRequest(circuit.name, workshop.clock.today()), workshop.tables)
+    page = plan_page(result, circuit, "file.toml", heights)
+    wide = [line.text for line in page if width(line.text) > COLUMNS]
+    assert [line for line in wide if "firmlever set" not in line] == []
+    drawn = "\n".join(line.text for line in page)
+    assert drawn.count("●") == len(circuit.parts)
+
+
+def process(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "firmlever", *words],
+        cwd=folder,
+        env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        check=False,
+    )
+
+
+def test_exit_codes_of_a_process(tmp_path: Path) -> None:
+    (tmp_path / "bad.toml").write_bytes(b"\xff\xfe\x00garbage")
+    for words in (("check", "bad.toml"), ("plan", "none.toml"), ("nonsense",)):
+        done = process(*words, folder=tmp_path)
+        assert (done.returncode, done.stdout) == (2, "")
+        assert "Traceback" not in done.stderr
+        assert done.stderr.count("\n") == 1
+    assert process("new", "s.toml", "--class", "tourer", folder=tmp_path).returncode == 0
+    plan = process("plan", "s.toml", *PLAN, folder=tmp_path)
+    assert (plan.returncode, plan.stderr) == (3, "")
+    assert plan.stdout.startswith("s, front circuit\n")
+
+
+def test_the_demo_workshop_is_planned_whole(tmp_path: Path) -> None:
+    demo = process("demo", folder=tmp_path)
+    assert (demo.returncode, demo.stderr) == (0, "")
+    assert demo.stdout.count("stays old") == len(DEMO)
+
+
+def test_a_reader_that_leaves_early_is_no_fault(tmp_path: Path) -> None:
+    with subprocess.Popen(
+        [sys.executable, "-m", "firmlever", "schema", "circuit"],
+        cwd=tmp_path,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    ) as reader:
+        assert reader.stdout is not None
+        assert reader.stderr is not None
+        reader.stdout.close()
+        assert reader.stderr.read() == b""
+        assert reader.wait() == 0
+
+
+@pytest.mark.parametrize("words", [("--help",), ("plan", "--help"), ("--version",)])
+def test_help_imports_nothing_heavy(tmp_path: Path, words: tuple[str, ...]) -> None:
+    script = (
+        "import sys; from firmlever.cli.main import main; "
+        f"sys.argv = ['firmlever', *{words!r}]; main(); "
+        f"print(sorted({HEAVY!r} & set(sys.modules)), file=sys.stderr)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], cwd=tmp_path, capture_output=True, text=True, check=True
+    )
+    assert done.stderr == "[]\n"

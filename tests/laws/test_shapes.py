@@ -2,8 +2,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """The shape contract of every model: scalar, 1-D, n-D, and a NaN that spoils only itself.
 
-Sample arguments come from the model's first elementwise reference case; every float in them,
-those inside a pair of coefficients too, is an argument that may become an array.
+Sample arguments come from the model's first elementwise reference case, an array cut down to
+its first value; every float in them, those inside a pair of coefficients too, is an argument that
+may become an array.
 """
 
 import importlib
@@ -38,7 +39,10 @@ every_elementwise_model = pytest.mark.parametrize(
 
 def sample(model: Model) -> Mapping[str, object]:
     assert model.function in _SAMPLES, f"no reference case for {model.function.__name__}"
-    return _SAMPLES[model.function]
+    return {
+        name: float(value.flat[0]) if isinstance(value, np.ndarray) else value
+        for name, value in _SAMPLES[model.function].items()
+    }
 
 
 def leaves(value: object) -> Iterator[object]:

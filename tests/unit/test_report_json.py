@@ -1,7 +1,9 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
 import json
+from collections.abc import Iterator
 from dataclasses import fields, replace
+from pathlib import Path
 
 import jsonschema
 import pytest
@@ -71,6 +73,21 @@ def test_the_schema_takes_a_plan_and_refuses_a_damaged_one() -> None:
         assert not check.is_valid({**document, **damage}), damage
     assert not check.is_valid({key: document[key] for key in document if key != "cautions"})
     assert json.loads(schema_json(schema)) == schema
+
+
+def test_every_key_is_in_the_reference(root: Path) -> None:
+    page = (root / "docs" / "reference" / "result.md").read_text(encoding="utf-8")
+    missing = [key for key in _keys(plan_schema()) if f"`{key}`" not in page]
+    assert [key for key in missing if key not in ("p05", "p50", "p95")] == []
+
+
+def _keys(schema: object) -> Iterator[str]:
+    """Every key that a schema names, at any depth."""
+    if isinstance(schema, dict):
+        yield from schema.get("properties", {})
+    for inner in schema.values() if isinstance(schema, dict) else ():
+        for entry in inner if isinstance(inner, list) else [inner]:
+            yield from _keys(entry)
 
 
 def test_a_check_says_how_much_is_known() -> None:

@@ -60,7 +60,7 @@ def radial_diffusion_number(
 
     Source
     ------
-    Taylor (1953) compares the same two times.
+    taylor-1953 compares the same two times.
 
     Examples
     --------
@@ -97,7 +97,7 @@ def laminar_regime(kappa: Numeric) -> NDArray[np.int_]:
 
     Source
     ------
-    Derived: compared with `laminar_diffusive_new`.
+    derived: compared with `laminar_diffusive_new`.
 
     Examples
     --------
@@ -140,7 +140,7 @@ def taylor_aris_dispersion_m2_s(
 
     Source
     ------
-    Taylor (1953), Aris (1956) (form from memory, high confidence).
+    taylor-1953, aris-1956 (form from memory, high confidence).
 
     Examples
     --------
@@ -185,7 +185,7 @@ def ogata_banks_new(
 
     Source
     ------
-    Ogata and Banks (1961).
+    ogata-1961.
 
     Examples
     --------
@@ -234,7 +234,7 @@ def flux_inlet_new(
 
     Source
     ------
-    van Genuchten and Alves (1982) (form from memory, high confidence).
+    vangenuchten-1982 (form from memory, high confidence).
 
     Examples
     --------

@@ -57,7 +57,7 @@ def laminar_diffusive_left(theta: Numeric, kappa: Numeric) -> Numeric:
 
     Source
     ------
-    Derived: direct solution, `tools/make_laminar_table.py`; its moments agree with
+    derived: direct solution, `tools/make_laminar_table.py`; its moments agree with
     Taylor (1953) and Aris (1956).
 
     Examples
@@ -98,7 +98,7 @@ def laminar_diffusive_new(theta: Numeric, kappa: Numeric) -> Numeric:
 
     Source
     ------
-    Derived: direct solution, `tools/make_laminar_table.py`.
+    derived: direct solution, `tools/make_laminar_table.py`.
 
     Examples
     --------

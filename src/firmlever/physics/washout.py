@@ -48,7 +48,7 @@ def laminar_left(theta: Numeric) -> Numeric:
 
     Source
     ------
-    Levenspiel (1999), p. 344, for the ages; integrated here.
+    levenspiel-1999, p. 344, for the ages; integrated here.
 
     Examples
     --------
@@ -90,7 +90,7 @@ def laminar_new(theta: Numeric) -> Numeric:
 
     Source
     ------
-    Levenspiel (1999), p. 344.
+    levenspiel-1999, p. 344.
 
     Examples
     --------
@@ -128,7 +128,7 @@ def stirred_left(theta: Numeric) -> Numeric:
 
     Source
     ------
-    Levenspiel (1999), ideal mixed flow.
+    levenspiel-1999, ideal mixed flow.
 
     Examples
     --------
@@ -168,7 +168,7 @@ def tanks_in_series_left(theta: Numeric, tanks: Numeric) -> Numeric:
 
     Source
     ------
-    Levenspiel (1999), tanks-in-series model; integrated here.
+    levenspiel-1999, tanks-in-series model; integrated here.
 
     Examples
     --------
@@ -210,7 +210,7 @@ def tanks_in_series_new(theta: Numeric, tanks: Numeric) -> Numeric:
 
     Source
     ------
-    Levenspiel (1999), tanks-in-series model.
+    levenspiel-1999, tanks-in-series model.
 
     Examples
     --------

@@ -50,6 +50,17 @@ def test_heights_not_known_are_marked_and_claim_no_air() -> None:
     )
 
 
+@pytest.mark.parametrize("unknown", ["tee", "abs unit", "left caliper"])
+def test_air_is_claimed_only_where_every_height_around_is_known(unknown: str) -> None:
+    whole = plan_example.front()
+    usual_mm = {unknown: whole.part(unknown).given["height_mm"].value}  # type: ignore[union-attr]
+    parts = tuple(replace(part, given={}) if part.id == unknown else part for part in whole.parts)
+    drawn = draw_circuit(replace(whole, parts=parts), plan_example.plan(), usual_mm, SAY)
+    (tee,) = (line for line in drawn if "tee" in line)
+    assert "air can rest here" not in tee
+    assert any("tee" in line and "air" in line for line in drawing(whole))
+
+
 @pytest.mark.parametrize(
     ("share", "bar"),
     [

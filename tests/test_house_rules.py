@@ -278,6 +278,14 @@ def test_every_key_of_a_circuit_file_is_in_the_reference() -> None:
     assert not missing, f"not in docs/reference/circuit-file.md: {sorted(missing)}"
 
 
+def test_every_page_is_in_the_menu() -> None:
+    docs, menu = ROOT / "docs", read(ROOT / "mkdocs.yml")
+    pages = [path.relative_to(docs).as_posix() for path in project_files() if docs in path.parents]
+    missing = [page for page in pages if page.endswith(".md") and f": {page}\n" not in menu]
+    assert pages
+    assert not missing, f"not in the menu of mkdocs.yml: {missing}"
+
+
 def test_every_data_row_names_a_known_source() -> None:
     faults = []
     for path in sorted((SOURCE / "data").rglob("*.csv")):

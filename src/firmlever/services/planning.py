@@ -32,6 +32,25 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
     UnknownNameError, ImpossibleOptionError, FluidRefusedError, MethodRefusedError
         When the wish cannot be met as it stands.
     """
+    job, caution = _job(bike, request, tables)
+    cautions = cautions_for(
+        request.method, job.has_modulator, request.pistons_home, job.grade.base
+    )
+    return plan_flush(job, tables.techniques(), (*caution, *cautions))
+
+
+def job_for(bike: Bike, request: PlanRequest, tables: Tables) -> Job:
+    """Settle what is to be done, without doing it.
+
+    Raises
+    ------
+    UnknownNameError, ImpossibleOptionError, FluidRefusedError, MethodRefusedError
+        When the wish cannot be met as it stands.
+    """
+    return _job(bike, request, tables)[0]
+
+
+def _job(bike: Bike, request: PlanRequest, tables: Tables) -> tuple[Job, tuple[str, ...]]:
     _check_numbers(request)
     circuit = _circuit(bike, request.circuit)
     technique = _technique(request, tables.techniques())
@@ -39,9 +58,7 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
     if refusal:
         raise MethodRefusedError(f"a {request.method} flush", refusal)
     grade, caution = _grade(circuit, request.fluid, tables.grades())
-    job = Job(bike, circuit, request, technique, grade, _by_key(tables.priors()))
-    cautions = cautions_for(request.method, job.has_modulator, request.pistons_home, grade.base)
-    return plan_flush(job, tables.techniques(), (*caution, *cautions))
+    return Job(bike, circuit, request, technique, grade, _by_key(tables.priors())), caution
 
 
 def _check_numbers(request: PlanRequest) -> None:

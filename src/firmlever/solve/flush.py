@@ -30,7 +30,7 @@ from firmlever.solve.hydraulics import Pace, fluid_at_work, pace
 from firmlever.solve.inputs import Input
 from firmlever.solve.job import Job, Turn, manual_turns, usual_turns
 from firmlever.solve.narrow import first_order_shares
-from firmlever.solve.simulate import Outcome, Supply, simulate
+from firmlever.solve.simulate import Outcome, simulate
 from firmlever.solve.sources import sources_of
 from firmlever.solve.strip import strips
 from firmlever.solve.times import refills_of_turns, seconds_in_all, seconds_of_turns
@@ -74,7 +74,7 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         points=_points(job, outcome, turns, seconds, home),
         reservoir=_reservoir(outcome),
         through_ml=_ml(outcome.through_m3),
-        pots_min_max=band(outcome.through_m3 / Supply(outcome.network.pot).usable),
+        pots_min_max=band(outcome.through_m3 / outcome.supply.usable),
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
         buy_ml=_buy_ml(outcome),
         order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome.reach),
@@ -114,7 +114,7 @@ def _volumes(outcome: Outcome) -> tuple[Array, ...]:
 
 
 def _seconds(outcome: Outcome, paces: Sequence[Pace]) -> tuple[Array, ...]:
-    supply = Supply(outcome.network.pot)
+    supply = outcome.supply
     return seconds_of_turns(_volumes(outcome), paces, supply, outcome.inputs)
 
 
@@ -126,7 +126,7 @@ def _points(
     home: frozenset[str],
 ) -> tuple[PlanPoint, ...]:
     volumes = _volumes(outcome)
-    supply = Supply(outcome.network.pot)
+    supply = outcome.supply
     ends = [np.quantile(volume, (0.5, 0.95)) for volume in volumes]
     shown = [(float(middle), float(high)) for middle, high in ends]
     return tuple(
@@ -176,7 +176,7 @@ def _hex_mm(turn: Turn) -> float | None:
 
 
 def _reservoir(outcome: Outcome) -> ReservoirPlan:
-    usable = Supply(outcome.network.pot).usable
+    usable = outcome.supply.usable
     lost = outcome.inputs.prior("work", "work", "side_stand_loss_share")
     strokes = outcome.paces[0].stroke_m3
     return ReservoirPlan(

@@ -12,12 +12,15 @@ from firmlever.domain.graph import feeding_line, route
 from firmlever.domain.tables import FluidGrade, Method, Technique
 from firmlever.errors import OutOfRangeError
 from firmlever.physics.drive import (
+    SEA_LEVEL_PA,
     gravity_drive_pa,
     pressure_drive_pa,
     reverse_drive_pa,
     vacuum_drive_pa,
 )
 from firmlever.physics.flow import (
+    ENTRY_AND_EXIT_LOSS,
+    SHORT_DRILLING_LOSS,
     Loss,
     beyond_laminar,
     flow_past_lip_m3_s,
@@ -40,8 +43,7 @@ Array = NDArray[np.float64]
 # lengths of short passages, from memory: port in the body, drilling in a screw, valve seat
 _PORT_LENGTH_M = 1.5e-3
 _DRILLING_LENGTH_M = 8e-3
-_ORIFICE_LENGTH_M = 1.0e-3
-_SEA_LEVEL_PA = 101325.0
+_ORIFICE_LENGTH_M = 2.5e-3
 # a lever always sweeps some of its stroke, however the draws combine (judgement)
 _LEAST_SWEPT = 0.1
 
@@ -116,17 +118,21 @@ def _by_pressure(
 ) -> Pace:
     bores = _bores(circuit, part, screw, inputs)
     viscosity, density = fluid.viscosity_pa_s, fluid.density_kg_m3
-    path = in_series(*(passage_loss(viscosity, density, *size) for size in bores))
+    path = in_series(
+        *(
+            passage_loss(viscosity, density, bore.length_m, bore.bore_m, bore.end_loss)
+            for bore in bores
+        )
+    )
     master = circuit.of_kind(PartKind.MASTER)[0]
     port_bore = inputs.either(master.id, master.kind, "port_bore_mm", master.given)
-    port = passage_loss(viscosity, density, _PORT_LENGTH_M, port_bore)
+    port = passage_loss(viscosity, density, _PORT_LENGTH_M, port_bore, SHORT_DRILLING_LOSS)
     drive = _drive_pa(circuit, part, screw, technique, density, inputs)
     flow = _flow(drive, path, port, technique, inputs)
     beyond = np.zeros(inputs.count, dtype=bool)
-    for _, bore in bores:
-        beyond |= np.asarray(
-            beyond_laminar(reynolds_number(flow, bore, fluid.viscosity_m2_s)), dtype=bool
-        )
+    for bore in bores:
+        reynolds = reynolds_number(flow, bore.bore_m, fluid.viscosity_m2_s)
+        beyond |= np.asarray(beyond_laminar(reynolds), dtype=bool)
     return Pace(flow, None, None, float(np.mean(beyond)))
 
 
@@ -138,26 +144,33 @@ def _flow(drive: Array, path: Loss, port: Loss, technique: Technique, inputs: In
     return np.asarray(flow_past_lip_m3_s(drive, path, port, lip))
 
 
-def _bores(
-    circuit: Circuit, part: Part, screw: Screw, inputs: Inputs
-) -> tuple[tuple[Array, Array], ...]:
-    """Length and bore of everything between the reservoir and the end of the tube."""
+@dataclass(frozen=True, slots=True)
+class _Bore:
+    length_m: Array
+    bore_m: Array
+    end_loss: float
+
+
+def _short(bore_m: Array, length_m: float) -> _Bore:
+    return _Bore(np.full_like(bore_m, length_m), bore_m, SHORT_DRILLING_LOSS)
+
+
+def _bores(circuit: Circuit, part: Part, screw: Screw, inputs: Inputs) -> tuple[_Bore, ...]:
+    """Everything between the reservoir and the end of the tube."""
     line_into = feeding_line(circuit)
-    sizes: list[tuple[Array, Array]] = []
+    bores: list[_Bore] = []
     for passed in route(circuit, part.id):
         if passed.id in line_into:
             bore, length = line_size_m(circuit, line_into[passed.id], inputs)
-            sizes.append((length, bore))
+            bores.append(_Bore(length, bore, ENTRY_AND_EXIT_LOSS))
         if passed.kind is PartKind.MODULATOR:
             orifice = inputs.either(passed.id, passed.kind, "orifice_mm", passed.given)
-            sizes.append((np.full_like(orifice, _ORIFICE_LENGTH_M), orifice))
+            bores.append(_short(orifice, _ORIFICE_LENGTH_M))
     drilling = inputs.either(screw_owner(part, screw), "screw", "drilling_mm", screw.given)
-    sizes.append((np.full_like(drilling, _DRILLING_LENGTH_M), drilling))
-    tube = (
-        inputs.prior("work", "work", "tube_length_mm"),
-        inputs.prior("work", "work", "tube_bore_mm"),
-    )
-    return (*sizes, tube)
+    bores.append(_short(drilling, _DRILLING_LENGTH_M))
+    tube_length = inputs.prior("work", "work", "tube_length_mm")
+    tube_bore = inputs.prior("work", "work", "tube_bore_mm")
+    return (*bores, _Bore(tube_length, tube_bore, ENTRY_AND_EXIT_LOSS))
 
 
 def _drive_pa(
@@ -175,7 +188,7 @@ def _drive_pa(
         return np.asarray(gravity_drive_pa(density, top, end))
     stated = inputs.working("drive", _stated(technique.drive_kpa), "kPa", technique)
     if technique.method is Method.VACUUM:
-        return np.asarray(vacuum_drive_pa(stated, _SEA_LEVEL_PA, density, top, end))
+        return np.asarray(vacuum_drive_pa(stated, SEA_LEVEL_PA, density, top, end))
     if technique.method is Method.PRESSURE:
         return np.asarray(pressure_drive_pa(stated, density, top, end))
     if "height_mm" in screw.given:

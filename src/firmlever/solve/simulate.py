@@ -9,15 +9,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firmlever.domain.circuit import PartKind
+from firmlever.domain.tables import Method
 from firmlever.solve.hydraulics import Fluid, Pace, fluid_at_work, pace
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.job import Job, Turn
-from firmlever.solve.network import Network, Pot, build
+from firmlever.solve.network import Network, build
+from firmlever.solve.supply import Supply
 from firmlever.solve.transport import Pocket, Step, Transport, run
 
 Array = NDArray[np.float64]
 
-SLICES = 128
+SLICES = 160
 # a first guess of how far signals must reach, in volumes of path and pot, and the least
 # room left above the furthest draw of the pilot
 _PILOT_DRAWS = 64
@@ -37,6 +39,7 @@ class Outcome:
 
     inputs: Inputs
     network: Network
+    supply: Supply
     paces: tuple[Pace, ...]
     transport: Transport
     reach: Mapping[str, float]
@@ -60,42 +63,6 @@ class Outcome:
         return self.left_m3[owner] / np.maximum(self.volume_m3[owner], np.finfo(float).tiny)
 
 
-@dataclass(frozen=True, slots=True)
-class Supply:
-    """What the reservoir gives: stirred, topped up to full whenever it is down to low."""
-
-    pot: Pot
-
-    @property
-    def usable(self) -> Array:
-        """Return what one filling gives."""
-        return self.pot.full_m3 - self.pot.low_m3
-
-    def refills(self, drawn: Array) -> Array:
-        """Return how often it has been topped up after so much was drawn."""
-        return np.floor(drawn / _like(self.usable, drawn))
-
-    def old_share(self, drawn: Array) -> Array:
-        """Return the share of old fluid in it."""
-        pot = self.pot
-        first, fade = pot.left_old_m3 / pot.full_m3, pot.low_m3 / pot.full_m3
-        shares: Array = _like(first, drawn) * _like(fade, drawn) ** self.refills(drawn)
-        return shares
-
-    def old(self, drawn: Array) -> Array:
-        """Return the old volume it has given after so much was drawn."""
-        pot = self.pot
-        first, fade = pot.left_old_m3 / pot.full_m3, pot.low_m3 / pot.full_m3
-        usable, refills = _like(self.usable, drawn), self.refills(drawn)
-        gone: Array = _like(fade, drawn) ** refills
-        fillings = usable * (1.0 - gone) / _like(1.0 - fade, drawn)
-        return _like(first, drawn) * (fillings + (drawn - refills * usable) * gone)
-
-    def new(self, drawn: Array) -> Array:
-        """Return the new volume it has given after so much was drawn."""
-        return drawn - self.old(drawn)
-
-
 def simulate(
     job: Job,
     points: Array,
@@ -112,14 +79,18 @@ def simulate(
     network = build(job.circuit, inputs, home)
     fluid = fluid_at_work(job.grade, inputs, job.request.workshop_degc)
     paces = tuple(paces_to(job, turns, fluid, inputs))
-    pockets = pockets_at(network, paces, inputs)
-    sizes = {
-        turn.screw.id: network.path_volume_m3(turn.screw.id) + Supply(network.pot).usable
-        for turn in turns
-    }
-    reach = dict(expected or _pilot(job, network, pockets, turns, sizes))
-    transport = _reaching(job, network, pockets, turns, sizes, reach)
-    return _settle(job, inputs, network, paces, transport, reach, home)
+    flow = flow_of(job, network, paces, inputs, turns)
+    reach = dict(expected or _pilot(flow))
+    transport = _reaching(flow, reach)
+    left, volume, drawn = _take_stock(network, flow.supply, transport, home)
+    fill_to = _fill_to(job, network)
+    pot = network.pot.part.id
+    level = flow.supply.level(drawn)
+    left[pot] = flow.supply.old_share(drawn) * np.minimum(level, fill_to)
+    volume[pot] = fill_to
+    return Outcome(
+        inputs, network, flow.supply, paces, transport, reach, fill_to, drawn, left, volume
+    )
 
 
 def paces_to(job: Job, turns: Sequence[Turn], fluid: Fluid, inputs: Inputs) -> list[Pace]:
@@ -129,87 +100,90 @@ def paces_to(job: Job, turns: Sequence[Turn], fluid: Fluid, inputs: Inputs) -> l
     ]
 
 
-def pockets_at(network: Network, paces: Sequence[Pace], inputs: Inputs) -> tuple[Pocket, ...]:
-    """Return the pockets with the diffusion of the job's own pace."""
-    flow = np.mean([one.flow_m3_s for one in paces], axis=0)
-    return network.pockets(inputs.prior("work", "work", "diffusion_m2_s"), flow)
+@dataclass(frozen=True, slots=True)
+class Flow:
+    """Pockets, what feeds them and the screws they are pushed through, in turn."""
+
+    pockets: tuple[Pocket, ...]
+    supply: Supply
+    screws: tuple[str, ...]
+    network: Network
+    target: float
+
+    def path(self, screw: str) -> tuple[int, ...]:
+        """Return the pockets in the order of flow."""
+        downwards = self.network.outlets[screw]
+        return downwards[::-1] if self.supply.upwards else downwards
+
+    def size(self, screw: str) -> Array:
+        """Return the volume of a path with one filling of the reservoir."""
+        passed = (self.pockets[index].volume for index in self.path(screw))
+        return sum(passed, self.supply.usable)
+
+    def rows(self, chosen: slice) -> "Flow":
+        """Return the same flow for some of the draws."""
+        pockets = tuple(pocket.rows(chosen) for pocket in self.pockets)
+        return replace(self, pockets=pockets, supply=self.supply.rows(chosen))
 
 
-def _pilot(
-    job: Job,
-    network: Network,
-    pockets: Sequence[Pocket],
-    turns: Sequence[Turn],
-    sizes: Mapping[str, Array],
-) -> dict[str, float]:
+def flow_of(
+    job: Job, network: Network, paces: Sequence[Pace], inputs: Inputs, turns: Sequence[Turn]
+) -> Flow:
+    """Set up the flow of a job at its own pace.
+
+    Upwards, branches run together at a joint and their streamlines with them: there
+    each tube mixes across its bore.
+    """
+    upwards = job.request.method is Method.REVERSE
+    pace_m3_s = np.mean([one.flow_m3_s for one in paces], axis=0)
+    pockets = network.pockets(inputs.prior("work", "work", "diffusion_m2_s"), pace_m3_s)
+    if upwards:
+        pockets = tuple(replace(pocket, follows=None) for pocket in pockets)
+    screws = tuple(turn.screw.id for turn in turns)
+    return Flow(pockets, Supply(network.pot, upwards), screws, network, job.request.target)
+
+
+def _pilot(flow: Flow) -> dict[str, float]:
     """Find with few draws how many volumes of path and pot each screw needs."""
-    few = slice(None, None, max(1, len(network.pot.full_m3) // _PILOT_DRAWS))
-    few_sizes = {screw: size[few] for screw, size in sizes.items()}
-    first = dict.fromkeys(sizes, _FIRST_REACH)
-    transport = _reaching(
-        job,
-        replace(network, pot=network.pot.rows(few)),
-        [pocket.rows(few) for pocket in pockets],
-        turns,
-        few_sizes,
-        first,
-    )
+    every = max(1, len(flow.supply.usable) // _PILOT_DRAWS)
+    few = flow.rows(slice(None, None, every))
+    transport = _reaching(few, dict.fromkeys(flow.screws, _FIRST_REACH))
     needed: dict[str, float] = {}
-    for turn, step in zip(turns, transport.steps, strict=True):
-        share = float(np.max(step.volume / few_sizes[turn.screw.id]))
-        needed[turn.screw.id] = max(needed.get(turn.screw.id, 0.0), _ROOM * share)
+    for screw, step in zip(flow.screws, transport.steps, strict=True):
+        share = float(np.max(step.volume / few.size(screw)))
+        needed[screw] = max(needed.get(screw, 0.0), _ROOM * share)
     return needed
 
 
-def _reaching(
-    job: Job,
-    network: Network,
-    pockets: Sequence[Pocket],
-    turns: Sequence[Turn],
-    sizes: Mapping[str, Array],
-    reach: dict[str, float],
-) -> Transport:
+def _reaching(flow: Flow, reach: dict[str, float]) -> Transport:
     """Run with ever more reach until every draw meets the target at every screw."""
-    supply = Supply(network.pot)
     while True:
         steps = [
-            Step(network.outlets[screw], sizes[screw] * reach[screw], target=job.request.target)
-            for screw in (turn.screw.id for turn in turns)
+            Step(flow.path(screw), flow.size(screw) * reach[screw], target=flow.target)
+            for screw in flow.screws
         ]
-        transport = run(pockets, steps, supply.new, SLICES)
+        transport = run(flow.pockets, steps, flow.supply.new, SLICES)
         if np.all(np.isfinite(transport.steps[-1].volume)):
             return transport
-        reach[turns[len(transport.steps) - 1].screw.id] *= _MORE_REACH
+        reach[flow.screws[len(transport.steps) - 1]] *= _MORE_REACH
 
 
-def _settle(
-    job: Job,
-    inputs: Inputs,
-    network: Network,
-    paces: tuple[Pace, ...],
-    transport: Transport,
-    reach: Mapping[str, float],
-    home: frozenset[str],
-) -> Outcome:
-    """Take stock: what each part holds when the pistons are back out and the pot is full."""
+def _take_stock(
+    network: Network, supply: Supply, transport: Transport, home: frozenset[str]
+) -> tuple[dict[str, Array], dict[str, Array], Array]:
+    """Count what each part holds once the pistons are back out, and what was drawn."""
     left, volume = dict(network.still_m3), dict(network.still_m3)
     for place, new in zip(network.places, transport.new_inside, strict=True):
         held = place.pocket.volume
         left[place.owner] = left.get(place.owner, 0.0) + held - new
         volume[place.owner] = volume.get(place.owner, 0.0) + held
     drawn = transport.through
-    supply = Supply(network.pot)
     for part in sorted(home):
         behind = network.rooms[part].gone_home_m3
         left[part] = left[part] + supply.old(drawn + behind) - supply.old(drawn)
         volume[part] = volume[part] + behind
         drawn = drawn + behind
-    fill_to = _fill_to(job, network)
-    level = network.pot.full_m3 - (drawn - supply.refills(drawn) * supply.usable)
-    pot = network.pot.part.id
-    left[pot] = supply.old_share(drawn) * np.minimum(level, fill_to)
-    volume[pot] = fill_to
-    return Outcome(inputs, network, paces, transport, reach, fill_to, drawn, left, volume)
+    return left, volume, drawn
 
 
 def _fill_to(job: Job, network: Network) -> Array:
@@ -227,7 +201,3 @@ def _fill_to(job: Job, network: Network) -> Array:
 def _total(by_owner: Mapping[str, Array]) -> Array:
     total: Array = np.sum(list(by_owner.values()), axis=0)
     return total
-
-
-def _like(column: Array, drawn: Array) -> Array:
-    return column[:, None] if drawn.ndim > column.ndim else column

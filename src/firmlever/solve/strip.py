@@ -6,6 +6,7 @@ The middle circuit (every input at its median) is flushed once for each origin, 
 that origin's first content marked. By linearity the marks add up to the whole.
 """
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -16,10 +17,10 @@ from firmlever.solve.hydraulics import fluid_at_work
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.job import Job, Turn
 from firmlever.solve.network import Network, build
-from firmlever.solve.simulate import Supply, paces_to, pockets_at
-from firmlever.solve.transport import Pocket, Step, run
+from firmlever.solve.simulate import Flow, flow_of, paces_to
+from firmlever.solve.transport import Pocket, Step, StepResult, run
 from firmlever.solve.transport import Supply as Given
-from firmlever.units import from_si
+from firmlever.units import from_si, to_si
 
 Array = NDArray[np.float64]
 
@@ -48,34 +49,33 @@ def strips(
     paces = paces_to(
         job, turns, fluid_at_work(job.grade, inputs, job.request.workshop_degc), inputs
     )
-    pockets = pockets_at(network, paces, inputs)
+    flow = flow_of(job, network, paces, inputs, turns)
     origins = _origins(network, turns)
     steps = [
         Step(
-            network.outlets[turn.screw.id],
+            flow.path(screw),
             reach=np.full(len(origins), show),
             volume=np.full(len(origins), end),
         )
-        for turn, (end, show) in zip(turns, volumes_m3, strict=True)
+        for screw, (end, show) in zip(flow.screws, volumes_m3, strict=True)
     ]
     result = run(
-        [_repeat(pocket, len(origins)) for pocket in pockets],
+        [_repeat(pocket, len(origins)) for pocket in flow.pockets],
         steps,
-        _marked_supply(network, origins),
+        _marked_supply(flow, origins),
         _SLICES,
-        [_marks(network, index, origins) for index in range(len(pockets))],
+        [_marks(network, index, origins) for index in range(len(flow.pockets))],
     )
-    strips_: list[Strip] = []
-    for step, (_, show) in zip(result.steps, volumes_m3, strict=True):
-        slice_ml = _slice_ml(from_si(show, "ml"))
-        count = max(1, int(np.ceil(from_si(show, "ml") / slice_ml)))
-        edges = np.arange(count + 1) * (slice_ml * 1e-6)
-        shares = step.new_share(np.tile(edges, (len(origins), 1)))
-        strips_.append(_strip(slice_ml, origins, shares))
-    return tuple(strips_)
+    return tuple(
+        _strip(step, from_si(show, "ml"), origins)
+        for step, (_, show) in zip(result.steps, volumes_m3, strict=True)
+    )
 
 
-def _strip(slice_ml: float, origins: tuple[str, ...], shares: Array) -> Strip:
+def _strip(step: StepResult, shown_ml: float, origins: tuple[str, ...]) -> Strip:
+    slice_ml = _slice_ml(shown_ml)
+    edges_ml = np.arange(max(1, math.ceil(shown_ml / slice_ml)) + 1) * slice_ml
+    shares = step.new_share(np.tile(to_si(edges_ml, "ml"), (len(origins), 1)))
     clean = np.clip(shares, 0.0, 1.0)
     clean /= clean.sum(axis=0)
     rows = tuple(tuple(float(share) for share in column) for column in clean.T)
@@ -115,9 +115,9 @@ def _marks(network: Network, index: int, origins: tuple[str, ...]) -> Array:
     return np.array([float(origin == name) for origin in origins])
 
 
-def _marked_supply(network: Network, origins: tuple[str, ...]) -> Given:
-    supply = Supply(network.pot)
-    old = np.array([float(origin == network.pot.part.id) for origin in origins])[:, None]
+def _marked_supply(flow: Flow, origins: tuple[str, ...]) -> Given:
+    supply, pot = flow.supply, flow.network.pot.part.id
+    old = np.array([float(origin == pot) for origin in origins])[:, None]
     new = np.array([float(origin == NEW) for origin in origins])[:, None]
 
     def given(drawn: Array) -> Array:

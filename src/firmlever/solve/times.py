@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from firmlever.solve.hydraulics import Pace
 from firmlever.solve.inputs import Inputs
-from firmlever.solve.simulate import Supply
+from firmlever.solve.supply import Supply
 
 Array = NDArray[np.float64]
 

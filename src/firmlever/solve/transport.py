@@ -26,8 +26,8 @@ Array = NDArray[np.float64]
 SUPPLY = -1
 # a pocket without volume passes on what it gets (m3)
 _LEAST_VOLUME = 1e-12
-# streams followed one by one through joints that branch
-_STREAMS = 96
+# rings followed one by one through joints that branch
+_RINGS = 64
 
 
 class Mixing(Enum):
@@ -215,7 +215,9 @@ def run(
             track.visits[-1] = replace(track.visits[-1], length=volume)
             track.passed = track.passed + volume
         through = through + volume
-    return Transport(tuple(results), tuple(_new_inside(track) for track in tracks), through)
+    return Transport(
+        tuple(results), tuple(_new_inside(track, tracks, supply) for track in tracks), through
+    )
 
 
 def _links(path: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
@@ -258,11 +260,7 @@ def _fed(track: _Track, tracks: Sequence[_Track], supply: Supply, slices: int) -
         if not first.start.any() and np.array_equal(given.slice_, slice_):
             return given
     edges = slice_[:, None] * np.arange(slices + 1)
-    total = _over_visits(
-        track,
-        edges,
-        lambda visit: supply if visit.feeder == SUPPLY else tracks[visit.feeder].out.integral,
-    )
+    total = _over_visits(track.stretches(), edges, _giver(tracks, supply))
     return Signal.of(slice_, np.diff(total, axis=1) / slice_[:, None])
 
 
@@ -287,17 +285,19 @@ def _out(
 def _streamed(index: int, pockets: Sequence[Pocket], tracks: Sequence[_Track]) -> Array:
     """Follow streamlines that run on through a joint which mixes nothing.
 
-    Each of equal streams keeps its own delay from tube to tube (the mean of its bin of
-    the convective law), so its running total at the end is that at the start, shifted.
+    A bore is cut into rings, finer towards the wall, whose streams keep their own delay
+    from tube to tube: the mean of the ring, so that the rings hold the tube's volume.
+    The running total of a stream at the end is that at the start, shifted.
     """
     track = tracks[index]
     edges = track.fed.slice_[:, None] * np.arange(track.fed.cells.shape[1] + 1)
-    root = np.sqrt(1.0 - np.arange(_STREAMS + 1) / _STREAMS)
-    delays = _STREAMS * (root[:-1] - root[1:])
+    speeds = np.linspace(1.0, 0.0, _RINGS + 1) ** 2
+    carried = speeds[:-1] ** 2 - speeds[1:] ** 2
+    delays = 1.0 / (speeds[:-1] + speeds[1:])
     total = np.zeros_like(edges)
-    for delay in delays:
-        total += _stream_total(index, edges, delay, pockets, tracks)
-    cells: Array = np.diff(total / _STREAMS, axis=1) / track.fed.slice_[:, None]
+    for share, delay in zip(carried, delays, strict=True):
+        total += share * _stream_total(index, edges, delay, pockets, tracks)
+    cells: Array = np.diff(total, axis=1) / track.fed.slice_[:, None]
     return cells
 
 
@@ -318,16 +318,16 @@ def _stream_total(
     def given_after(volume: Array) -> Array:
         return _stream_total(before, volume, delay, pockets, tracks)
 
-    return _over_visits(track, entered, lambda _: given_after)
+    return _over_visits(track.stretches(), entered, lambda _: given_after)
 
 
 def _over_visits(
-    track: _Track, passed: Array, giver: Callable[[_Visit], Callable[[Array], Array]]
+    visits: Sequence[_Visit], passed: Array, giver: Callable[[_Visit], Callable[[Array], Array]]
 ) -> Array:
-    """Add up what the feeder gave over the visits that make up this much passed volume."""
+    """Add up what the feeders gave over the visits that make up this much passed volume."""
     total = np.zeros_like(passed)
-    done = np.zeros_like(track.reach)
-    for visit in track.stretches():
+    done = np.zeros(len(passed))
+    for visit in visits:
         stretch = np.clip(passed - done[:, None], 0.0, visit.length[:, None])
         start = visit.start[:, None]
         given_after = giver(visit)
@@ -374,7 +374,14 @@ def _ends_at(step: Step, last: _Track) -> Array:
     return np.maximum(last.out.first_volume_at(step.target) - last.passed, 0.0)
 
 
-def _new_inside(track: _Track) -> Array:
+def _new_inside(track: _Track, tracks: Sequence[_Track], supply: Supply) -> Array:
     end = track.passed[:, None]
-    inside: Array = (track.fed.integral(end) - track.out.integral(end))[:, 0]
+    entered = _over_visits(track.visits, end, _giver(tracks, supply))
+    inside: Array = (entered - track.out.integral(end))[:, 0]
     return inside
+
+
+def _giver(
+    tracks: Sequence[_Track], supply: Supply
+) -> Callable[[_Visit], Callable[[Array], Array]]:
+    return lambda visit: supply if visit.feeder == SUPPLY else tracks[visit.feeder].out.integral

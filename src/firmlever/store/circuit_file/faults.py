@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Puts what the models refuse into our words, and faults into lines of the file."""
 
+import itertools
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
@@ -18,6 +19,7 @@ from firmlever.store.circuit_file.rules import Said
 from firmlever.store.circuit_file.words import place_of, shown
 
 MOST_SHOWN = 100
+MOST_WORDED = 500
 RESERVED: dict[Path, tuple[str, ...]] = {(): ("disc",), ("bike",): ("geometry", "made")}
 POWER_KINDS = ("accumulator", "booster", "power unit", "pump", "servo")
 
@@ -46,7 +48,7 @@ def faults_of(errors: Iterable[ErrorDetails]) -> Iterator[Fault]:
     A type of error that is not in the table of words cannot occur with our models;
     a test walks them.
     """
-    for error in errors:
+    for error in itertools.islice(errors, MOST_WORDED):
         at, tag = _without_tag(error["loc"])
         yield from _WORDS[error["type"]](at, tag, error)
 
@@ -65,11 +67,8 @@ def refusal(file: str, text: str, raw: object, faults: Sequence[Fault]) -> Input
         first = "; ".join(str(problem) for problem, _ in pairs)
         return BeyondToolError(f"{file}, {first}")
     problems = [_marked(problem) if beyond else problem for problem, beyond in pairs]
-    left = len(problems) - MOST_SHOWN
-    if left > 0:
-        end = Problem(
-            problems[-1].line, "the file", f"{left} more things", "put right those above first"
-        )
+    if len(problems) > MOST_SHOWN:
+        end = Problem(problems[-1].line, "the file", "there is more", "put right those above first")
         problems = [*problems[:MOST_SHOWN], end]
     return CircuitFileError(file, problems)
 

@@ -7,7 +7,7 @@ import tomllib
 from typing import Any
 
 from firmlever.errors import CircuitFileError, Problem
-from firmlever.store.circuit_file.tokens import deepest_nesting
+from firmlever.store.circuit_file.tokens import too_deep_at
 
 DEEPEST_NESTING = 12
 BYTE_ORDER_MARK = "\ufeff"
@@ -48,11 +48,9 @@ def parse(file: str, text: str) -> dict[str, Any]:
     CircuitFileError
         When the text nests too deep or is no TOML; it names the line.
     """
-    depth, line = deepest_nesting(text)
-    if depth > DEEPEST_NESTING:
-        problem = Problem(
-            line, "brackets", f"nested {depth} deep", f"at most {DEEPEST_NESTING} levels"
-        )
+    line = too_deep_at(text, DEEPEST_NESTING)
+    if line:
+        problem = Problem(line, "brackets", "nested too deep", f"at most {DEEPEST_NESTING} levels")
         raise CircuitFileError(file, [problem])
     try:
         return tomllib.loads(text.removeprefix(BYTE_ORDER_MARK))

@@ -86,17 +86,20 @@ def _sound_circuits(
 
 
 def _without(table: object, paths: Iterable[Path]) -> object:
-    """Return a copy of a table less the keys that paths lead to."""
+    """Return a copy of a table less the keys that paths lead to, where it can do without.
+
+    A broken list of parts, lines or screws stays, so that nobody takes what is left
+    for the whole circuit.
+    """
     rest = copy.deepcopy(table)
     for path in paths:
         here: Any = rest
         for position, step in enumerate(path):
-            descends = step in ("part", "line", "screw") or isinstance(step, int)
-            if descends and position < len(path) - 1:
-                here = here[step]
-            elif isinstance(here, dict):
+            if isinstance(step, str) and step not in ("part", "line", "screw"):
                 here.pop(step, None)
                 break
+            if position < len(path) - 1:
+                here = here[step]
     return rest
 
 

@@ -94,7 +94,7 @@ def text_faults(text: str, *, is_name: bool) -> Iterator[Said]:
         yield f"{shown(text)} starts or ends with a space", "no space at either end"
     if len(text) > LONGEST_TEXT:
         yield f"the text has {len(text)} characters", f"at most {LONGEST_TEXT} characters"
-    if any(unicodedata.category(mark) in ("Cc", "Zl", "Zp") for mark in text):
+    if any(unicodedata.category(mark) in ("Cc", "Cs", "Zl", "Zp") for mark in text):
         yield f"{shown(text)} holds a control character", "plain text in one line"
     barred = [mark for mark in NOT_IN_NAMES if mark in text]
     if is_name and barred:

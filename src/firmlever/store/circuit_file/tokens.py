@@ -4,11 +4,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 # a string that nobody closed ends with its line, or with the text
-_TOKEN = re.compile(
-    r"""
+_STRING = r"""
     (?P<string>
         \"\"\"(?:[^\\]|\\.)*?(?:\"{3,5}|\Z)
       | \'\'\'.*?(?:\'{3,5}|\Z)
@@ -16,17 +15,20 @@ _TOKEN = re.compile(
       | '[^'\n]*(?:'|(?=\n)|\Z)
     )
   | (?P<comment>\#[^\n]*)
-  | (?P<newline>\n)
+"""
+_TOKEN = re.compile(
+    rf"""{_STRING}
+  | (?P<newline>\n[ \t\r\n]*)
   | (?P<space>[ \t\r\ufeff]+)
-  | (?P<mark>[\[\]{}=,.])
-  | (?P<bare>[^\s\[\]{}=,.\#"']+|[^\S\n])
+  | (?P<mark>[\[\]{{}}=,.])
+  | (?P<bare>[^\s\[\]{{}}=,.\#"']+|[^\S\n])
     """,
     re.VERBOSE | re.DOTALL,
 )
+_MARK = re.compile(rf"{_STRING} | (?P<mark>[\[\]{{}}=,.\n])", re.VERBOSE | re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A piece of the text: its kind, its words and where it starts and ends."""
 
     kind: str
@@ -38,29 +40,32 @@ class Token:
 def tokens(text: str) -> Iterator[Token]:
     """Yield the pieces of a text in order; together they are the text."""
     for found in _TOKEN.finditer(text):
-        yield Token(str(found.lastgroup), found.group(), found.start(), found.end())
+        yield Token(str(found.lastgroup), found.group(), *found.span())
 
 
-def deepest_nesting(text: str) -> tuple[int, int]:
-    r"""Return how deep brackets and dotted keys nest at most, and the line of it.
+def too_deep_at(text: str, limit: int) -> int:
+    r"""Return the line where brackets and dotted keys first nest deeper than a limit, or 0.
 
     Needs no valid TOML and no recursion, so nothing it is given can exhaust the stack.
 
-    >>> deepest_nesting("a = 1\nb = [[1], [2, 3]]")
-    (2, 2)
+    >>> too_deep_at("a = 1\nb = [[1], [2, 3]]", 1)
+    2
+    >>> too_deep_at("a = 1\nb = [[1], [2, 3]]", 2)
+    0
     """
-    deepest, at_line = 0, 1
-    open_brackets, dots, line = 0, 0, 1
-    for token in tokens(text):
-        if token.text == ".":
+    open_brackets, dots = 0, 0
+    for mark in _MARK.finditer(text):
+        sign = mark.group("mark")
+        if sign is None:
+            continue
+        if sign == ".":
             dots += 1
-        elif token.text in ("[", "{"):
-            open_brackets += 1
-        elif token.text in ("]", "}"):
-            open_brackets = max(open_brackets - 1, 0)
-        if token.text in ("=", ",", "\n", "[", "{", "]", "}"):
+        else:
             dots = 0
-        if open_brackets + dots > deepest:
-            deepest, at_line = open_brackets + dots, line
-        line += token.text.count("\n")
-    return deepest, at_line
+            if sign in "[{":
+                open_brackets += 1
+            elif sign in "]}":
+                open_brackets = max(open_brackets - 1, 0)
+        if open_brackets + dots > limit:
+            return text.count("\n", 0, mark.start()) + 1
+    return 0

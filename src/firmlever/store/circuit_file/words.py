@@ -5,13 +5,14 @@
 import json
 from collections.abc import Mapping
 from datetime import date, time
+from typing import Any
 
 from firmlever.domain.fault import Path
 
 _LONGEST_SHOWN = 40
 
-# list of tables: what to call one of them
-_ELEMENTS = {"circuit": "circuit", "part": "part", "line": "line", "screw": "screw"}
+# lists of tables that have names
+_NAMED = ("circuit", "part", "line", "screw")
 
 
 def shown(value: object) -> str:
@@ -40,26 +41,20 @@ def place_of(raw: object, at: Path) -> str:
     'circuit "front", control'
     """
     words: list[str] = []
-    here, key = raw, ""
-    for step in at:
+    here = raw
+    for position, step in enumerate(at):
         here = _inside(here, step)
         if isinstance(step, str):
-            key = step
-            if step not in _ELEMENTS or not isinstance(here, list):
-                words.append(step if step.isidentifier() else shown(step))
-        elif key in _ELEMENTS:
-            words.append(f"{_ELEMENTS[key]} {_name_of(here, step)}")
+            words.append(step if step.isidentifier() else shown(step))
+        elif at[position - 1] in _NAMED:
+            words[-1] += f" {_name_of(here, step)}"
         else:
             words.append(f"number {step + 1}")
     return ", ".join(words) or "the file"
 
 
-def _inside(here: object, step: str | int) -> object:
-    if isinstance(here, Mapping):
-        return here.get(step)
-    if isinstance(here, list) and isinstance(step, int):
-        return here[step]
-    return None
+def _inside(here: Any, step: str | int) -> object:  # noqa: ANN401
+    return here.get(step) if isinstance(step, str) else here[step]
 
 
 def _name_of(table: object, index: int) -> str:

@@ -3,6 +3,7 @@
 """Changes one value in the text of a circuit file and leaves every other byte as it is."""
 
 import json
+from collections.abc import Mapping
 
 from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.contradictions import quantity_text
@@ -13,6 +14,8 @@ from firmlever.errors import NotWrittenError, UnknownNameError
 from firmlever.store.circuit_file.locate import Layout, Span, locate
 
 SCREW_MARK = "screw:"
+
+Given = Mapping[str, Quantity]
 
 
 def with_quantity(file: str, text: str, bike: Bike, key: str, value: Quantity) -> str:
@@ -29,7 +32,9 @@ def with_quantity(file: str, text: str, bike: Bike, key: str, value: Quantity) -
     NotWrittenError
         When the value is spread over several lines and only a hand can change it.
     """
-    table, name = _address(bike, key)
+    table, name, given = _address(bike, key)
+    if given.get(name) == value:
+        return text
     layout, path, written = locate(text), (*table, name), quantity_text(value)
     if path in layout.values:
         return _replaced(text, layout.values[path], written)
@@ -51,33 +56,35 @@ def _by_hand(layout: Layout, path: Path) -> str:
     return f"{path[-1]} is written in a way only a hand can change, near line {line}"
 
 
-def _address(bike: Bike, key: str) -> tuple[Path, str]:
-    """Return the path of a table and the key in it."""
+def _address(bike: Bike, key: str) -> tuple[Path, str, Given]:
+    """Return the path of a table, the key in it, and the quantities that it gives."""
     steps = key.split("/")
     if len(steps) == 2 and steps[0] == BIKE:
-        return ("bike",), _known("quantity of the machine", steps[1], keys_of(BIKE))
+        return ("bike",), _known("quantity of the machine", steps[1], keys_of(BIKE)), bike.given
     if len(steps) != 3:
         raise UnknownNameError("quantity", key, ("bike/KEY", "CIRCUIT/PART/KEY"))
     names = [circuit.name for circuit in bike.circuits]
     index = names.index(_known("circuit", steps[0], names))
-    inside, kind = _table_in(bike.circuits[index], steps[1])
-    return ("circuit", index, *inside), _known(f"quantity of a {kind}", steps[2], keys_of(kind))
+    inside, kind, given = _table_in(bike.circuits[index], steps[1])
+    name = _known(f"quantity of a {kind}", steps[2], keys_of(kind))
+    return ("circuit", index, *inside), name, given
 
 
-def _table_in(circuit: Circuit, name: str) -> tuple[Path, str]:
+def _table_in(circuit: Circuit, name: str) -> tuple[Path, str, Given]:
     if name.startswith(SCREW_MARK):
-        return _screw_in(circuit, name.removeprefix(SCREW_MARK)), SCREW
+        return _screw_in(circuit, name.removeprefix(SCREW_MARK))
     if ">" in name:
         ends = [f"{line.start} > {line.end}" for line in circuit.lines]
-        return ("line", ends.index(_known("line", name, ends))), LINE
+        index = ends.index(_known("line", name, ends))
+        return ("line", index), LINE, circuit.lines[index].given
     ids = [part.id for part in circuit.parts]
     index = ids.index(_known("part", name, ids))
-    return ("part", index), circuit.parts[index].kind.value
+    return ("part", index), circuit.parts[index].kind.value, circuit.parts[index].given
 
 
-def _screw_in(circuit: Circuit, name: str) -> Path:
-    places: dict[str, Path] = {
-        screw.id: ("part", index, "screw", number)
+def _screw_in(circuit: Circuit, name: str) -> tuple[Path, str, Given]:
+    places: dict[str, tuple[Path, str, Given]] = {
+        screw.id: (("part", index, "screw", number), SCREW, screw.given)
         for index, part in enumerate(circuit.parts)
         for number, screw in enumerate(part.screws)
     }

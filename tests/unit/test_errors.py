@@ -1,0 +1,145 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What every error says, word for word, and what a command ends with."""
+
+import inspect
+
+import pytest
+
+from firmlever import errors
+from firmlever.errors import (
+    BeyondToolError,
+    CircuitFileError,
+    DamagedTableError,
+    FileInTheWayError,
+    FirmleverError,
+    FluidRefusedError,
+    ImpossibleOptionError,
+    InputError,
+    MethodRefusedError,
+    NotWrittenError,
+    OutOfRangeError,
+    Problem,
+    UnknownNameError,
+    UnreadableFileError,
+)
+
+FIRST = Problem(3, "bike, mass_kg", "-1 is too low", "from 40 to 700 kg")
+SECOND = Problem(14, 'circuit "front"', "it has no reservoir", "a circuit has one reservoir")
+NOWHERE = Problem(0, "the file", "a number has thousands of digits", "usual numbers")
+
+SAID: list[tuple[FirmleverError, str]] = [
+    (
+        OutOfRangeError("temperature", "above absolute zero"),
+        "temperature must be above absolute zero",
+    ),
+    (
+        CircuitFileError("skerry.toml", [FIRST]),
+        (
+            "skerry.toml: 1 thing to put right, nothing was changed\n"
+            "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg"
+        ),
+    ),
+    (
+        CircuitFileError("skerry.toml", [SECOND, FIRST, NOWHERE]),
+        (
+            "skerry.toml: 3 things to put right, nothing was changed\n"
+            "  the file: a number has thousands of digits; usual numbers\n"
+            "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg\n"
+            '  line 14, circuit "front": it has no reservoir; a circuit has one reservoir'
+        ),
+    ),
+    (
+        DamagedTableError("grades.csv", [FIRST]),
+        (
+            "grades.csv, a table that comes with firmlever, is damaged: 1 fault; "
+            "install firmlever again\n"
+            "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg"
+        ),
+    ),
+    (
+        DamagedTableError("grades.csv", [SECOND, FIRST]),
+        (
+            "grades.csv, a table that comes with firmlever, is damaged: 2 faults; "
+            "install firmlever again\n"
+            "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg\n"
+            '  line 14, circuit "front": it has no reservoir; a circuit has one reservoir'
+        ),
+    ),
+    (UnreadableFileError("skerry.toml", "it is a folder"), "skerry.toml: it is a folder"),
+    (
+        FileInTheWayError("skerry.toml"),
+        "skerry.toml is already there and was left as it is; choose another name or move it away",
+    ),
+    (
+        NotWrittenError("skerry.toml", "no space left on device"),
+        "skerry.toml was not written (no space left on device); what was there before is unchanged",
+    ),
+    (
+        UnknownNameError("circuit", "frnt", ("front", "rear")),
+        "there is no circuit called “frnt”; did you mean “front”? Known: front, rear",
+    ),
+    (
+        UnknownNameError("circuit", "zzz", ("front", "rear")),
+        "there is no circuit called “zzz”. Known: front, rear",
+    ),
+    (UnknownNameError("screw", "top", ()), "there is no screw called “top”. Known: none"),
+    (
+        ImpossibleOptionError("--target", "1.2", "a share between 0 and 1"),
+        "--target cannot be 1.2; a share between 0 and 1",
+    ),
+    (
+        FluidRefusedError("DOT 5", "DOT 4", "they do not mix"),
+        "DOT 5 must not go into a circuit with DOT 4: they do not mix",
+    ),
+    (
+        MethodRefusedError("reverse", "it drives dirt into the ABS unit"),
+        "reverse is refused here: it drives dirt into the ABS unit",
+    ),
+    (
+        BeyondToolError("a pump of its own"),
+        "beyond this tool: a pump of its own; the machine's manual or a workshop",
+    ),
+]
+
+
+@pytest.mark.parametrize(("error", "text"), SAID, ids=lambda value: type(value).__name__)
+def test_message_word_for_word(error: FirmleverError, text: str) -> None:
+    assert str(error) == text
+
+
+def test_every_error_has_its_message_tested() -> None:
+    bases = {FirmleverError, InputError}
+    all_errors = {
+        thing
+        for _, thing in inspect.getmembers(errors, inspect.isclass)
+        if issubclass(thing, FirmleverError)
+    }
+    assert all_errors - bases == {type(error) for error, _ in SAID}
+
+
+def test_every_error_stands_in_the_tree_at_the_top() -> None:
+    drawn = errors.__doc__ or ""
+    for error, _ in SAID:
+        assert f"── {type(error).__name__} " in drawn
+
+
+@pytest.mark.parametrize("error", [error for error, _ in SAID], ids=str)
+def test_exit_code_tells_input_from_the_rest(error: FirmleverError) -> None:
+    assert error.exit_code == (2 if isinstance(error, InputError) else 1)
+
+
+def test_errors_keep_what_they_were_built_from() -> None:
+    assert OutOfRangeError("p_pa", "finite").quantity == "p_pa"
+    assert CircuitFileError("a.toml", [SECOND, FIRST]).problems == (FIRST, SECOND)
+    assert CircuitFileError("a.toml", [FIRST]).file == "a.toml"
+    assert DamagedTableError("grades.csv", [FIRST]).problems == (FIRST,)
+    assert DamagedTableError("grades.csv", [FIRST]).table == "grades.csv"
+    assert UnreadableFileError("a.toml", "gone").file == "a.toml"
+    assert FileInTheWayError("a.toml").file == "a.toml"
+    assert NotWrittenError("a.toml", "full").file == "a.toml"
+    assert UnknownNameError("screw", "top", ()).asked == "top"
+    assert ImpossibleOptionError("--target", "2", "below 1").option == "--target"
+    assert MethodRefusedError("reverse", "dirt").method == "reverse"
+    refused = FluidRefusedError("DOT 5", "DOT 4", "no")
+    assert (refused.new, refused.old) == ("DOT 5", "DOT 4")

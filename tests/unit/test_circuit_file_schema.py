@@ -3,6 +3,7 @@
 """The JSON Schema says the same as the reader, as far as a schema can."""
 
 import copy
+import math
 import tomllib
 from collections.abc import Iterator
 from datetime import date
@@ -15,9 +16,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from firmlever.domain.quantities import SPECS
+from firmlever.domain.quantity import Between, Exact
 from firmlever.store.circuit_file import TomlCircuitFiles, models
 from firmlever.store.circuit_file.models import Document
 from firmlever.store.circuit_file.read import _format_faults
+from firmlever.store.circuit_file.rules import QuantityRule, SayError
 from unit.circuit_file_texts import GRADES, PACKAGED, SHORT
 from unit.random_toml import TABLES
 
@@ -182,3 +185,14 @@ def test_bounds_are_the_same_for_both(spec: Any, value: float, is_range: bool) -
     written = {"low": value, "high": value} if is_range else value
     told = SCHEMA["$defs"][model.__name__]["properties"][spec.key]
     assert jsonschema.Draft202012Validator(told).is_valid(written) == inside
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=lambda spec: f"{spec.kind} {spec.key}")
+def test_the_bounds_themselves_are_allowed_and_nothing_past_them(spec: Any) -> None:
+    rule = QuantityRule(spec)
+    info: Any = None
+    assert rule.check(spec.low, info) == Exact(spec.low)
+    assert rule.check({"low": spec.low, "high": spec.high}, info) == Between(spec.low, spec.high)
+    for past in (math.nextafter(spec.low, -math.inf), math.nextafter(spec.high, math.inf)):
+        with pytest.raises(SayError):
+            rule.check(past, info)

@@ -103,12 +103,19 @@ def test_more_diffusion_leaves_less_behind(low: float, factor: float) -> None:
     assert np.max(less - more) <= 2e-5
 
 
-@pytest.mark.parametrize("kappa", [1e-9, 1e-7])
+@pytest.mark.parametrize("kappa", [0.0, 1e-9, 1e-7])
 def test_no_diffusion_is_the_convective_law(kappa: float) -> None:
     theta = np.linspace(0.0, 10.0, 500)
     np.testing.assert_allclose(
-        laminar_diffusive_left(theta, kappa), laminar_left(theta), atol=0.03 * kappa / KAPPAS[0]
+        laminar_diffusive_left(theta, kappa), laminar_left(theta), atol=1e-4
     )
+
+
+@pytest.mark.parametrize("kappa", KAPPAS)
+def test_nothing_jumps_at_a_row(kappa: float) -> None:
+    theta = np.linspace(0.0, 15.0, 500)
+    below, above = (laminar_diffusive_left(theta, kappa * (1.0 + e)) for e in (-1e-8, 1e-8))
+    np.testing.assert_allclose(below, above, atol=1e-7)
 
 
 def test_one_tank_is_the_stirred_chamber() -> None:
@@ -157,6 +164,7 @@ def table_maker() -> ModuleType:
 @pytest.mark.parametrize(
     "kappa",
     [
+        pytest.param(5e-5, marks=pytest.mark.deep),
         pytest.param(1.15e-4, marks=pytest.mark.deep),
         pytest.param(1.15e-3, marks=pytest.mark.deep),
         pytest.param(0.0115, marks=pytest.mark.deep),

@@ -23,6 +23,7 @@ from numpy.typing import NDArray
 from firmlever.physics.laminar_diffusion_table import CELLS, KAPPAS, SHARES, UNITS
 from firmlever.physics.model import Limit, Model
 from firmlever.physics.numeric import Numeric, require_not_negative
+from firmlever.physics.washout import laminar_left, laminar_new
 
 _Array = NDArray[np.float64]
 _Kind = TypeVar("_Kind", np.float64, np.intp)
@@ -46,7 +47,7 @@ def laminar_diffusive_left(theta: Numeric, kappa: Numeric) -> Numeric:
     Range
     -----
     ``kappa`` from 0, which is `laminar_left`, to 10; within 5e-4 of the direct
-    solution. Above 10 the front sharpens towards plug flow with the root of
+    solution at any ``theta``. Above 10 the front sharpens towards plug flow with the root of
     ``kappa``. Diffusion along the line is left out: it matters only when the speed
     times the radius is below some ten times the diffusivity.
 
@@ -109,7 +110,8 @@ def laminar_diffusive_new(theta: Numeric, kappa: Numeric) -> Numeric:
 
 
 _ROW = CELLS + 1
-_BEFORE_ONSET = 0.5 * CELLS / (CELLS + 1.0)
+_ONSET = 0.5
+_BEFORE_ONSET = _ONSET * CELLS / (CELLS + 1.0)
 _ENDLESS = 1e12
 _BLOCK = 16384
 
@@ -128,21 +130,24 @@ class _Laws(NamedTuple):
 
 
 def _by_blocks(
-    law: Callable[[_Array, NDArray[np.intp], _Array], _Array], theta: Numeric, kappa: Numeric
+    law: Callable[[_Array, NDArray[np.intp], _Array, _Array], _Array],
+    theta: Numeric,
+    kappa: Numeric,
 ) -> Numeric:
     """Apply a law piece by piece along the first axis, so that it works in the cache."""
     require_not_negative(kappa=kappa)
     theta = np.minimum(theta, _ENDLESS)
-    row, share = _row_and_share(kappa)
+    row, share, wall = _row_and_share(kappa)
     shape = np.broadcast_shapes(np.shape(theta), np.shape(kappa))
     if not shape:
-        return law(theta, row, share)[()]
-    theta, row, share = _aligned(theta, shape), _aligned(row, shape), _aligned(share, shape)
+        return law(theta, row, share, wall)[()]
+    theta, row = _aligned(theta, shape), _aligned(row, shape)
+    share, wall = _aligned(share, shape), _aligned(wall, shape)
     result = np.empty(shape)
     step = max(1, _BLOCK // max(1, math.prod(shape[1:])))
     for start in range(0, shape[0], step):
         block = slice(start, start + step)
-        result[block] = law(theta[block], row[block], share[block])
+        result[block] = law(theta[block], row[block], share[block], wall[block])
     return result
 
 
@@ -152,21 +157,41 @@ def _aligned(values: NDArray[_Kind], shape: tuple[int, ...]) -> NDArray[_Kind]:
     return np.broadcast_to(filled, shape[:1] + filled.shape[1:])
 
 
-def _left(theta: _Array, row: NDArray[np.intp], share: _Array) -> _Array:
-    speed, cell = _speed_and_cell(theta, row)
+def _left(theta: _Array, row: NDArray[np.intp], share: _Array, wall: _Array) -> _Array:
+    scaled = wall * theta
+    speed, cell = _speed_and_cell(scaled, row)
     here, onward = _laws()
-    left = here.c.take(cell) - here.a.take(cell) * theta + here.b.take(cell) * speed
-    change = onward.c.take(cell) - onward.a.take(cell) * theta + onward.b.take(cell) * speed
-    return left + share * change
+    left = _read(here.c, cell) - _read(here.a, cell) * scaled + _read(here.b, cell) * speed
+    change = _read(onward.c, cell) - _read(onward.a, cell) * scaled + _read(onward.b, cell) * speed
+    return _unless_early(wall * (left + share * change), laminar_left, theta, scaled, wall)
 
 
-def _new(theta: _Array, row: NDArray[np.intp], share: _Array) -> _Array:
-    speed, cell = _speed_and_cell(theta, row)
+def _new(theta: _Array, row: NDArray[np.intp], share: _Array, wall: _Array) -> _Array:
+    scaled = wall * theta
+    speed, cell = _speed_and_cell(scaled, row)
     here, onward = _laws()
     steep = 2.0 * speed**2
-    old = here.a.take(cell) + here.b.take(cell) * steep
-    change = onward.a.take(cell) + onward.b.take(cell) * steep
-    return np.where(np.isnan(theta), theta, 1.0 - old - share * change)
+    old = _read(here.a, cell) + _read(here.b, cell) * steep
+    change = _read(onward.a, cell) + _read(onward.b, cell) * steep
+    new = np.where(np.isnan(theta), theta, 1.0 - wall**2 * (old + share * change))
+    return _unless_early(new, laminar_new, theta, scaled, wall)
+
+
+def _read(column: _Array, cell: NDArray[np.intp]) -> _Array:
+    # every cell exists by construction; "clip" leaves out the costly check for that
+    return column.take(cell, mode="clip")
+
+
+def _unless_early(
+    late: _Array,
+    convective: Callable[[Numeric], Numeric],
+    theta: _Array,
+    scaled: _Array,
+    wall: _Array,
+) -> _Array:
+    """Below the first row, put the convective law where the wall layer is not yet met."""
+    early = (wall < 1.0) & (scaled < _ONSET)
+    return np.where(early, convective(theta), late) if np.any(early) else late
 
 
 def _speed_and_cell(theta: _Array, row: NDArray[np.intp]) -> tuple[_Array, NDArray[np.intp]]:
@@ -174,30 +199,32 @@ def _speed_and_cell(theta: _Array, row: NDArray[np.intp]) -> tuple[_Array, NDArr
     return speed, row * _ROW + ((1.0 + CELLS) - CELLS * speed).astype(np.intp)
 
 
-def _row_and_share(kappa: Numeric) -> tuple[NDArray[np.intp], _Array]:
-    """The row at or below ``kappa``, and how far towards the next one it lies."""
+def _row_and_share(kappa: Numeric) -> tuple[NDArray[np.intp], _Array, _Array]:
+    """The row at or below ``kappa``, how far towards the next one, and the wall's scale.
+
+    Below the first row only the layer at the wall feels diffusion. There the profile is
+    straight, so ages stretch with the cube root of ``kappa`` and nothing else changes:
+    the first row serves for all, with ``theta`` times that scale.
+    """
     first, last = KAPPAS[0], KAPPAS[-1]
     ladder = len(KAPPAS) - 1.0
     steps = ladder * np.log(np.fmin(np.fmax(kappa, first), last) / first) / np.log(last / first)
     whole = np.minimum(np.floor(steps), ladder)
-    share = np.where(
-        kappa < first,
-        kappa / first,
-        np.where(kappa > last, 1.0 - np.sqrt(last / np.maximum(kappa, last)), steps - whole),
-    )
-    row = np.where(kappa < first, 0, 1 + whole).astype(np.intp)
-    return row, np.where(np.isnan(kappa), np.nan, share)
+    to_plug = 1.0 - np.sqrt(last / np.maximum(kappa, last))
+    share = np.where(kappa > last, to_plug, steps - whole)
+    wall = np.cbrt(np.minimum(kappa / first, 1.0))
+    return whole.astype(np.intp), np.where(np.isnan(kappa), np.nan, share), wall
 
 
 @cache
 def _laws() -> tuple[_Laws, _Laws]:
-    """The rows, from no diffusion to the last, and the step from each to the next.
+    """The rows of the table, and the step from each to the next.
 
     The step after the last row leads to plug flow.
     """
     speed = 1.0 - np.arange(CELLS + 1) / CELLS
     slow_part = speed[:-1] ** 2 - speed[1:] ** 2
-    shares = np.vstack((slow_part, _with_mean_one(np.array(SHARES) / UNITS, speed)))
+    shares = _with_mean_one(np.array(SHARES) / UNITS, speed)
     still_to_come = np.cumsum(shares[:, ::-1], axis=1)[:, ::-1]
     b = 0.5 * shares / slow_part
     a = np.hstack((still_to_come[:, 1:], np.zeros((len(shares), 1)))) - 2.0 * b * speed[1:] ** 2

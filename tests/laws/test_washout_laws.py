@@ -106,9 +106,7 @@ def test_more_diffusion_leaves_less_behind(low: float, factor: float) -> None:
 @pytest.mark.parametrize("kappa", [0.0, 1e-9, 1e-7])
 def test_no_diffusion_is_the_convective_law(kappa: float) -> None:
     theta = np.linspace(0.0, 10.0, 500)
-    np.testing.assert_allclose(
-        laminar_diffusive_left(theta, kappa), laminar_left(theta), atol=1e-4
-    )
+    np.testing.assert_allclose(laminar_diffusive_left(theta, kappa), laminar_left(theta), atol=1e-4)
 
 
 @pytest.mark.parametrize("kappa", KAPPAS)

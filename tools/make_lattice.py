@@ -15,6 +15,10 @@ import numpy.typing as npt
 
 POINTS = 2048
 DIMENSIONS = 96
+MOST_CORRELATED = 0.06
+HARMONICS = 12
+
+Scores = npt.NDArray[np.float64]
 
 
 def bernoulli_2(x: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
@@ -22,29 +26,36 @@ def bernoulli_2(x: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
     return x * x - x + 1.0 / 6.0
 
 
-def generating_vector(points: int, dimensions: int) -> list[int]:
-    """Choose each component so that P2 of the lattice so far is least.
+def correlation_bound(candidates: npt.NDArray[np.int64], chosen: int, points: int) -> Scores:
+    """Bound the correlation of each candidate's column with a chosen one, at any shift.
 
-    A component and its mirror image are perfectly correlated, so both are used up
-    at once.
+    Two columns move together when a small multiple of one is a small multiple of the
+    other, modulo the number of points; the largest term of their Fourier series rules.
     """
+    multiple = np.arange(1, HARMONICS + 1)
+    inverse = np.array([pow(int(candidate), -1, points) for candidate in candidates])
+    other = (multiple[None, :] * chosen * inverse[:, None]) % points
+    other = np.maximum(np.minimum(other, points - other), 1)
+    bound: Scores = 6.0 / math.pi**2 * np.max(1.0 / (multiple * other), axis=1)
+    return bound
+
+
+def generating_vector(points: int, dimensions: int) -> list[int]:
+    """Choose each component so that P2 of the lattice so far is least, and none echoes."""
     odd = np.arange(1, points, 2)
     index = np.arange(points)
     omega = 2.0 * math.pi**2 * bernoulli_2(np.arange(points) / points)
     table = omega[np.outer(odd, index) % points]
     product = np.ones(points)
+    echoes = np.zeros(odd.size, dtype=bool)
     chosen: list[int] = []
     for dimension in range(dimensions):
-        weight = 1.0 / (1.0 + dimension) ** 1.2
-        scores = (1.0 + weight * table) @ product
-        if dimension == 0:
-            best = 0
-        else:
-            taken = {*chosen, *(points - z for z in chosen)}
-            scores[np.isin(odd, list(taken))] = np.inf
-            best = int(np.argmin(scores))
+        weight = 1.0 / (1.0 + dimension) ** 0.8
+        scores = np.where(echoes, np.inf, (1.0 + weight * table) @ product)
+        best = int(np.argmin(scores)) if chosen else 0
         chosen.append(int(odd[best]))
         product = product * (1.0 + weight * table[best])
+        echoes |= correlation_bound(odd, chosen[-1], points) > MOST_CORRELATED
     return chosen
 
 

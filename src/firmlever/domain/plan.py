@@ -94,7 +94,8 @@ class LeftOld:
 
     ``whole`` is its share of everything from the reservoir's floor to the
     screws. ``after_mixing`` is its share at the wheel end once riding has evened
-    out each part. ``parts`` holds the share inside each part, ``parts_ml`` its volume.
+    out each part. ``parts`` holds the share inside each part, ``parts_ml`` the
+    millilitres of old fluid in it.
     """
 
     whole: Band

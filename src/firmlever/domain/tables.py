@@ -90,9 +90,10 @@ class FluidGrade:
 class Technique:
     """One way of working a method, with what it delivers and how fast.
 
-    Ranges are 5 and 95 % points. For a lever method ``delivered`` is the share of the swept volume that leaves
-    the screw and ``seconds`` the time of one stroke; for the others ``drive_kpa``
-    is the pressure that moves the fluid (gravity: none, the height does it).
+    Ranges are 5 and 95 % points. For a lever method ``delivered`` is the share of the
+    swept volume that leaves the screw and ``seconds`` the time of one stroke; for the
+    others ``drive_kpa`` is the pressure that moves the fluid (gravity: none, the
+    height does it).
     """
 
     method: Method

@@ -312,7 +312,7 @@ def _narrow(outcome: Outcome, uncertain: Sequence[Input]) -> tuple[Narrow, ...]:
         about, before = one.about, found.get(one.about.name)
         if about.measure:
             per_cent = 100.0 * share + (before.per_cent if before else 0.0)
-            found[about.name] = Narrow(about.name, about.words, about.measure, per_cent)
+            found[about.name] = Narrow(about.name, about.asks, about.measure, per_cent)
     ranked = sorted(found.values(), key=lambda one: -one.per_cent)
     worth = [one for one in ranked if one.per_cent >= _NARROW_AT_LEAST]
     return tuple(worth[:_NARROW_MOST])

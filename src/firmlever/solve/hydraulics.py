@@ -166,7 +166,7 @@ def _bores(circuit: Circuit, part: Part, screw: Screw, inputs: Inputs) -> tuple[
         if passed.kind is PartKind.MODULATOR:
             orifice = inputs.either(passed.id, passed.kind, "orifice_mm", passed.given)
             bores.append(_short(orifice, _ORIFICE_LENGTH_M))
-    drilling = inputs.either(screw_owner(part, screw), "screw", "drilling_mm", screw.given)
+    drilling = inputs.either(screw_owner(screw), "screw", "drilling_mm", screw.given)
     bores.append(_short(drilling, _DRILLING_LENGTH_M))
     tube_length = inputs.prior("work", "work", "tube_length_mm")
     tube_bore = inputs.prior("work", "work", "tube_bore_mm")
@@ -192,7 +192,7 @@ def _drive_pa(
     if technique.method is Method.PRESSURE:
         return np.asarray(pressure_drive_pa(stated, density, top, end))
     if "height_mm" in screw.given:
-        owner = screw_owner(part, screw)
+        owner = screw_owner(screw)
         height = inputs.given(owner, "screw", "height_mm", screw.given["height_mm"])
     else:
         height = inputs.either(part.id, part.kind, "height_mm", part.given)

@@ -19,39 +19,48 @@ from firmlever.units import to_si
 Array = NDArray[np.float64]
 Ends = tuple[float, float]
 
-_CALIPER_PISTONS = (
-    "pistons_mm",
-    "sizes of the pistons",
-    "count the pistons and lay a ruler across each",
-)
-# a prior that is no key of the circuit file: the key it stands for, its words, how to find it out
-_STANDS_FOR: Mapping[tuple[str, str], tuple[str, str, str]] = {
-    ("caliper", "piston_area_floating_mm2"): _CALIPER_PISTONS,
-    ("caliper", "piston_area_opposed_mm2"): _CALIPER_PISTONS,
-    ("slave cylinder", "piston_area_mm2"): (
-        "pistons_mm",
-        "size of the piston",
-        "lay a ruler across it when it is off the engine",
-    ),
+_UNSWEPT_SHARE = "share of its fluid that the flow does not sweep"
+# a prior that is no key of the circuit file: the key it stands for, and its own words
+_STANDS_FOR: Mapping[str, tuple[str, str]] = {
+    "min_share": ("min_ml", "content at MIN as a share of that at MAX"),
+    "volume_factor": ("volume_ml", "fluid in the chamber, in full strokes of the piston"),
+    "home_ml_per_cm2": ("volume_home_ml", "fluid in it with the pistons home, by piston area"),
+    "piston_out_mm": ("volume_ml", "how far the piston stands out"),
+    "piston_area_mm2": ("pistons_mm", "area of the piston"),
+    "piston_area_floating_mm2": ("pistons_mm", "area of all its pistons"),
+    "piston_area_opposed_mm2": ("pistons_mm", "area of all its pistons, both sides"),
+    "unswept_share": ("unswept_ml", _UNSWEPT_SHARE),
+    "unswept_share_opposed": ("unswept_ml", _UNSWEPT_SHARE),
+    "unswept_share_floating": ("unswept_ml", _UNSWEPT_SHARE),
+    "pipe_bore_mm": ("bore_mm", "bore of the pipe"),
+    "feed_bore_mm": ("bore_mm", "bore of the feed hose"),
+    "feed_length_mm": ("length_mm", "length of the feed hose"),
+    "abs_length_mm": ("length_mm", "length of the line"),
+    "stub_length_mm": ("length_mm", "length of the line"),
+    "to_splitter_length_mm": ("length_mm", "length of the line"),
+    "from_splitter_length_mm": ("length_mm", "length of the line"),
+    "across_length_mm": ("length_mm", "length of the line"),
 }
-_SAME_AS: Mapping[str, str] = {
-    "min_share": "min_ml",
-    "volume_factor": "volume_ml",
-    "home_ml_per_cm2": "volume_home_ml",
-    "piston_out_mm": "volume_ml",
-    "unswept_share": "unswept_ml",
-    "unswept_share_opposed": "unswept_ml",
-    "unswept_share_floating": "unswept_ml",
-    "pipe_bore_mm": "bore_mm",
-    "feed_bore_mm": "bore_mm",
-    "rise_mm": "height_mm",
-}
+# pistons are a list in the file and not among its quantities
+_PISTONS = ("sizes of the pistons", "count the pistons and lay a ruler across each")
 _WORK: Mapping[str, tuple[str, str]] = {
     "workshop_degc": ("temperature in the workshop", "read a thermometer and give --workshop"),
+    "diffusion_m2_s": ("how fast new fluid mixes into old by itself", ""),
+    "lip_kpa": ("pressure at which the cup's lip lets fluid past", ""),
+    "tube_bore_mm": ("bore of the clear tube", ""),
+    "tube_length_mm": ("length of the clear tube", ""),
+    "tube_end_height_mm": ("height of the tube's end above the ground", ""),
+    "prepare_s": ("time to cover, draw down and refill", ""),
+    "per_screw_s": ("time to fit and clear a screw", ""),
+    "topup_s": ("time for a top-up", ""),
+    "spill_ml": ("fluid left in tube and cloths", ""),
+    "side_stand_loss_share": ("share of a filling lost on the side stand", ""),
     "delivered": (
         "share of each stroke that leaves the screw",
         "read the catch bottle after the first ten strokes",
     ),
+    "seconds": ("time of one stroke with its pause", ""),
+    "drive": ("pressure that moves the fluid", ""),
 }
 
 
@@ -59,11 +68,13 @@ _WORK: Mapping[str, tuple[str, str]] = {
 class About:
     """What an input is called, how to find it out, and what its range rests on.
 
-    ``measure`` is empty where a bench has no way to find it out.
+    ``words`` say what the range is of, ``asks`` what to measure to settle it (often the
+    same), and ``measure`` how; it is empty where a bench has no way to find it out.
     """
 
     name: str
     words: str
+    asks: str
     measure: str
     unit: str
     basis: Basis
@@ -105,15 +116,24 @@ class Inputs:
         """Draw a quantity that somebody stated, in SI units."""
         spec = spec_of(kind, key)
         about = About(
-            f"{owner}/{key}", spec.words, spec.measure, spec.unit, Basis.STATED, "stated", False
+            f"{owner}/{key}",
+            spec.words,
+            spec.words,
+            spec.measure,
+            spec.unit,
+            Basis.STATED,
+            "stated",
+            False,
         )
         return self._draw((owner, kind, key), about, quantity, (spec.low, spec.high))
 
     def prior(self, owner: str, kind: str, key: str) -> Array:
         """Draw a quantity from its class prior, in SI units."""
         row = self.row(kind, key)
-        meaning, words, measure = _meaning(kind, key)
-        about = About(f"{owner}/{meaning}", words, measure, row.unit, row.basis, row.source, True)
+        meaning, words, asks, measure = _meaning(kind, key)
+        about = About(
+            f"{owner}/{meaning}", words, asks, measure, row.unit, row.basis, row.source, True
+        )
         known_as = (owner, "prior of " + kind, key)
         return self._draw(known_as, about, Between(row.low, row.high), _bounds(kind, key))
 
@@ -126,8 +146,10 @@ class Inputs:
 
     def working(self, name: str, ends: Ends, unit: str, row: Technique) -> Array:
         """Draw a number of a technique, in SI units."""
-        words, measure = _WORK.get(name, (name, ""))
-        about = About(f"{row.name}/{name}", words, measure, unit, row.basis, row.source, True)
+        words, measure = _WORK[name]
+        about = About(
+            f"{row.name}/{name}", words, words, measure, unit, row.basis, row.source, True
+        )
         ceiling = 1.0 if name == "delivered" else math.inf
         return self._draw((row.name, "technique", name), about, Between(*ends), (0.0, ceiling))
 
@@ -167,11 +189,12 @@ def _bounds(kind: str, key: str) -> Ends:
     return spec.low, spec.high
 
 
-def _meaning(kind: str, key: str) -> tuple[str, str, str]:
+def _meaning(kind: str, key: str) -> tuple[str, str, str, str]:
     if kind == "work":
-        return (key, *_WORK.get(key, (key, "")))
-    if (kind, key) in _STANDS_FOR:
-        return _STANDS_FOR[(kind, key)]
-    meaning = _SAME_AS.get(key, "length_mm" if key.endswith("length_mm") else key)
+        words, measure = _WORK[key]
+        return key, words, words, measure
+    meaning, words = _STANDS_FOR.get(key, (key, ""))
+    if meaning == "pistons_mm":
+        return meaning, words, *_PISTONS
     spec = spec_of(kind, meaning)
-    return meaning, spec.words, spec.measure
+    return meaning, words or spec.words, spec.words, spec.measure

@@ -128,13 +128,6 @@ class Network:
             for index, place in enumerate(self.places)
         )
 
-    def path_volume_m3(self, screw: str) -> Array:
-        """Return the swept volume from the reservoir to a screw."""
-        return sum(
-            (self.places[index].pocket.volume for index in self.outlets[screw]),
-            np.zeros_like(self.pot.full_m3),
-        )
-
 
 def build(circuit: Circuit, inputs: Inputs, home: frozenset[str] = frozenset()) -> Network:
     """Turn a circuit into pockets; calipers named in ``home`` have their pistons home."""
@@ -242,9 +235,9 @@ def line_name(line: Line) -> str:
     return f"{line.start}{ARROW}{line.end}"
 
 
-def screw_owner(part: Part, screw: Screw) -> str:
+def screw_owner(screw: Screw) -> str:
     """Return what the quantities of a screw are called by."""
-    return f"{part.id}/{screw.id}"
+    return f"screw:{screw.id}"
 
 
 def line_size_m(circuit: Circuit, line: Line, inputs: Inputs) -> tuple[Array, Array]:

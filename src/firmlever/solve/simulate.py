@@ -26,6 +26,8 @@ _PILOT_DRAWS = 64
 _FIRST_REACH = 6.0
 _ROOM = 1.15
 _MORE_REACH = 1.8
+# what a turn takes at least where nothing is stroked (judgement); else one stroke
+_LEAST_TURN_M3 = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +104,14 @@ def paces_to(job: Job, turns: Sequence[Turn], fluid: Fluid, inputs: Inputs) -> l
 
 @dataclass(frozen=True, slots=True)
 class Flow:
-    """Pockets, what feeds them and the screws they are pushed through, in turn."""
+    """Pockets, what feeds them and the screws they are pushed through, in turn.
+
+    ``least`` is what a turn takes even where its screw already runs new.
+    """
 
     pockets: tuple[Pocket, ...]
     supply: Supply
+    least: Array
     screws: tuple[str, ...]
     network: Network
     target: float
@@ -123,7 +129,8 @@ class Flow:
     def rows(self, chosen: slice) -> "Flow":
         """Return the same flow for some of the draws."""
         pockets = tuple(pocket.rows(chosen) for pocket in self.pockets)
-        return replace(self, pockets=pockets, supply=self.supply.rows(chosen))
+        least = self.least[chosen]
+        return replace(self, pockets=pockets, supply=self.supply.rows(chosen), least=least)
 
 
 def flow_of(
@@ -140,7 +147,15 @@ def flow_of(
     if upwards:
         pockets = tuple(replace(pocket, follows=None) for pocket in pockets)
     screws = tuple(turn.screw.id for turn in turns)
-    return Flow(pockets, Supply(network.pot, upwards), screws, network, job.request.target)
+    supply = Supply(network.pot, upwards)
+    least = np.mean([_least_m3(one) for one in paces], axis=0)
+    return Flow(pockets, supply, least, screws, network, job.request.target)
+
+
+def _least_m3(pace: Pace) -> Array:
+    if pace.stroke_m3 is None:
+        return np.full_like(pace.flow_m3_s, _LEAST_TURN_M3)
+    return pace.stroke_m3
 
 
 def _pilot(flow: Flow) -> dict[str, float]:
@@ -159,7 +174,7 @@ def _reaching(flow: Flow, reach: dict[str, float]) -> Transport:
     """Run with ever more reach until every draw meets the target at every screw."""
     while True:
         steps = [
-            Step(flow.path(screw), flow.size(screw) * reach[screw], target=flow.target)
+            Step(flow.path(screw), flow.size(screw) * reach[screw], flow.least, flow.target)
             for screw in flow.screws
         ]
         transport = run(flow.pockets, steps, flow.supply.new, SLICES)

@@ -55,7 +55,7 @@ def strips(
         Step(
             flow.path(screw),
             reach=np.full(len(origins), show),
-            volume=np.full(len(origins), end),
+            least=np.full(len(origins), end),
         )
         for screw, (end, show) in zip(flow.screws, volumes_m3, strict=True)
     ]
@@ -74,8 +74,9 @@ def strips(
 
 def _strip(step: StepResult, shown_ml: float, origins: tuple[str, ...]) -> Strip:
     slice_ml = _slice_ml(shown_ml)
-    edges_ml = np.arange(max(1, math.ceil(shown_ml / slice_ml)) + 1) * slice_ml
-    shares = step.new_share(np.tile(to_si(edges_ml, "ml"), (len(origins), 1)))
+    count = max(1, math.ceil(shown_ml / slice_ml))
+    edges = np.arange(count + 1) * to_si(slice_ml, "ml")
+    shares = step.new_share(np.tile(edges, (len(origins), 1)))
     clean = np.clip(shares, 0.0, 1.0)
     clean /= clean.sum(axis=0)
     rows = tuple(tuple(float(share) for share in column) for column in clean.T)

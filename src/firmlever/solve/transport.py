@@ -60,14 +60,15 @@ class Pocket:
 class Step:
     """One push through a path of pockets, given by index in the order of flow.
 
-    It ends when the new share at the outlet reaches ``target``, or after
-    ``volume``; ``reach`` is the volume up to which the signals are worked out.
+    It ends after ``least`` or later, when the new share at the outlet has reached
+    ``target`` for good; without a target it ends after ``least``. ``reach`` is the volume up to
+    which the signals are worked out.
     """
 
     path: tuple[int, ...]
     reach: Array
+    least: Array
     target: float | None = None
-    volume: Array | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,18 +105,21 @@ class Signal:
         """Return the averages between consecutive ``edges`` (draws, points)."""
         return np.diff(self.integral(edges), axis=1) / np.diff(edges, axis=1)
 
-    def first_volume_at(self, share: float) -> Array:
-        """Return the volume at which the signal first reaches a share, inf if never."""
-        cells, count = self.cells, self.cells.shape[1]
-        below = np.count_nonzero(np.maximum.accumulate(cells, axis=1) < share, axis=1)
-        row = np.arange(cells.shape[0])
-        high = np.minimum(below, count - 1)
-        low = np.maximum(high - 1, 0)
-        rise = cells[row, high] - cells[row, low]
-        part = np.where(rise > 0, (share - cells[row, low]) / np.where(rise > 0, rise, 1.0), 0.0)
-        found = np.maximum(low + 0.5 + np.clip(part, 0.0, 1.0), 0.0) * self.slice_
-        found = np.where(below == 0, 0.0, found)
-        return np.where(below == count, np.inf, found)
+    def settles_at(self, share: float) -> Array:
+        """Return the volume from which on the signal stays at a share or above.
+
+        It is infinite where the signal ends below.
+        """
+        count = self.cells.shape[1]
+        low = self.cells < share
+        last = count - 1 - np.argmax(low[:, ::-1], axis=1)
+        row = np.arange(len(self.cells))
+        after = np.minimum(last + 1, count - 1)
+        rise = self.cells[row, after] - self.cells[row, last]
+        part = (share - self.cells[row, last]) / np.where(rise > 0, rise, 1.0)
+        volume = (last + 0.5 + part) * self.slice_
+        volume = np.where(low[:, -1], np.inf, volume)
+        return np.where(low.any(axis=1), volume, 0.0)
 
 
 Supply = Callable[[Array], Array]
@@ -133,6 +137,8 @@ class _Visit:
 @dataclass(slots=True)
 class _Track:
     """What is known of one pocket while steps are worked through.
+
+    ``reach`` is the volume its signals cover: all steps, or those up to now.
 
     ``steady`` says that from its first use on it takes all that its feeder gives,
     so that one signal serves every step.
@@ -201,6 +207,8 @@ def run(
             track = tracks[index]
             start = through if feeder == SUPPLY else tracks[feeder].passed
             track.visits.append(_Visit(feeder, start, step.reach))
+            if not track.steady:
+                track.reach = track.passed + step.reach
             if not (track.steady and len(track.visits) > 1):
                 track.fed = _fed(track, tracks, supply, slices)
                 source = None if sources is None else sources[index]
@@ -248,7 +256,7 @@ def _takes_all(index: int, steps: Sequence[Step]) -> bool:
     return all(
         links.get(index) == feeder
         for links in feeders[users[0] :]
-        if feeder == SUPPLY or feeder in links
+        if index in links or feeder == SUPPLY or feeder in links
     )
 
 
@@ -370,8 +378,9 @@ def _laminar(cells: Array, ratio: Array, kappa: Array) -> Array:
 
 def _ends_at(step: Step, last: _Track) -> Array:
     if step.target is None:
-        return step.reach if step.volume is None else step.volume
-    return np.maximum(last.out.first_volume_at(step.target) - last.passed, 0.0)
+        return step.least
+    wanted = last.out.settles_at(step.target) - last.passed
+    return np.maximum(wanted, step.least)
 
 
 def _new_inside(track: _Track, tracks: Sequence[_Track], supply: Supply) -> Array:

@@ -17,7 +17,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firmlever.solve.network import Network
-from firmlever.solve.simulate import Outcome, Supply
+from firmlever.solve.simulate import Outcome
+from firmlever.solve.supply import Supply
 from firmlever.solve.transport import Mixing
 
 Array = NDArray[np.float64]
@@ -119,8 +120,7 @@ def flush(
 ) -> Flushed:
     """Flush one draw of a circuit whose network the solver has already laid out."""
     network = usual.network
-    pot = network.pot.rows(slice(draw, draw + 1))
-    supply = Supply(pot)
+    supply = usual.supply.rows(slice(draw, draw + 1))
     rings = _Rings(how.rings)
     vessels = _vessels(network, draw, how)
     drawn = 0.0
@@ -129,8 +129,7 @@ def flush(
         drawn = _push(path, rings, supply, drawn, target, how)
     still = sum(float(volume[draw]) for volume in network.still_m3.values())
     end = np.array([drawn])
-    level = pot.full_m3 - (end - supply.refills(end) * supply.usable)
-    in_pot = supply.old_share(end) * np.minimum(level, usual.fill_to_m3[draw])
+    in_pot = supply.old_share(end) * np.minimum(supply.level(end), usual.fill_to_m3[draw])
     old = still + sum(vessel.old_m3(rings) for vessel in vessels) + float(in_pot[0])
     held = sum(float(volume[draw]) for volume in usual.volume_m3.values())
     return Flushed(drawn, old / held)

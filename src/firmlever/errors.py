@@ -121,8 +121,11 @@ class UnknownNameError(InputError):
         close = get_close_matches(asked, known, n=1)
         hint = f"; did you mean “{close[0]}”?" if close else ""
         listed = ", ".join(known) if known else "none"
-        super().__init__(f"there is no {what} called “{asked}”{hint} Known: {listed}" if hint else
-                         f"there is no {what} called “{asked}”. Known: {listed}")
+        super().__init__(
+            f"there is no {what} called “{asked}”{hint} Known: {listed}"
+            if hint
+            else f"there is no {what} called “{asked}”. Known: {listed}"
+        )
 
 
 class ImpossibleOptionError(InputError):

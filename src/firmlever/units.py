@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Every conversion between display units and SI, and every number-to-text rule."""
 
-from typing import TYPE_CHECKING, TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
     import numpy as np
@@ -41,7 +41,7 @@ def to_si(value: Numeric, unit: str) -> Numeric:
     293.15
     """
     factor, offset = _TO_SI[unit]
-    return cast("Numeric", value * factor + offset)
+    return value * factor + offset
 
 
 def from_si(value: Numeric, unit: str) -> Numeric:
@@ -51,7 +51,7 @@ def from_si(value: Numeric, unit: str) -> Numeric:
     3.0
     """
     factor, offset = _TO_SI[unit]
-    return cast("Numeric", (value - offset) / factor)
+    return (value - offset) / factor
 
 
 def significant(value: float, digits: int = 4) -> float:

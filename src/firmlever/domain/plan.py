@@ -140,7 +140,7 @@ class MethodTime:
 
 @dataclass(frozen=True, slots=True)
 class Assumed:
-    """A quantity taken from a prior."""
+    """A quantity taken from a prior; ``also`` names parts taken to be alike in it."""
 
     name: str
     words: str
@@ -149,16 +149,21 @@ class Assumed:
     unit: str
     basis: Basis
     source: str
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Narrow:
-    """A measurement worth taking: the per cent of the headline's variance it removes."""
+    """A measurement worth taking: the per cent of the headline's variance it removes.
+
+    ``also`` names the same quantity of parts taken to be alike.
+    """
 
     name: str
     words: str
     measure: str
     per_cent: float
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,11 +72,11 @@ def narrow(measurements: Sequence[Narrow], circuit: str, file: str, say: Speaker
     for entry in measurements[:_NARROW_SHOWN]:
         gain = f"{span(entry.per_cent, entry.per_cent):>3} %  {entry.words}"
         how = f": {entry.measure}" if entry.measure else ""
-        lines += paragraph(say(f"{gain} ({entry.name}){how}"), "  ", " " * 9)
-        owner, _, key = entry.name.rpartition("/")
-        if owner and key in _SETTABLE:
-            change = f'"{circuit}/{entry.name}=VALUE"'
-            lines.append(Line(f"         firmlever set {quoted(file)} {change}"))
+        names = (entry.name, *entry.also)
+        lines += paragraph(say(f"{gain} ({' and '.join(names)}){how}"), "  ", " " * 9)
+        if entry.name.rpartition("/")[2] in _SETTABLE:
+            changes = " ".join(f'"{circuit}/{name}=VALUE"' for name in names)
+            lines.append(Line(f"         firmlever set {quoted(file)} {changes}"))
     lead = "Per cent of the headline's spread (as variance) that one measurement would take away."
     return (*heading("Worth measuring"), *paragraph(lead, role=Role.FAINT), *lines)
 
@@ -91,8 +91,8 @@ def assumed(plan: FlushPlan, say: Speaker) -> Page:
 
 
 def _guess(one: Assumed, say: Speaker) -> str:
-    owner = one.name.rpartition("/")[0]
-    what = f"{owner}: {say(one.words)}" if owner else say(one.words)
+    owners = " and ".join(name.rpartition("/")[0] for name in (one.name, *one.also))
+    what = f"{owners}: {say(one.words)}" if owners else say(one.words)
     value = f"{plain(one.low)}–{plain(one.high)} {one.unit}".rstrip()
     named = one.source.replace("-", " ") != one.basis
     basis = f"{one.basis}, {one.source}" if named else one.basis

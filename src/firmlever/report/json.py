@@ -67,8 +67,15 @@ _ASSUMED = record(
     ("unit", TEXT),
     ("words", TEXT),
     ("source", TEXT),
+    ("also", list_of(TEXT)),
 )
-_NARROW = record(("name", TEXT), ("per_cent", NUMBER), ("words", TEXT), ("measure", TEXT))
+_NARROW = record(
+    ("name", TEXT),
+    ("per_cent", NUMBER),
+    ("words", TEXT),
+    ("measure", TEXT),
+    ("also", list_of(TEXT)),
+)
 _ORDER = record(("reason", TEXT), ("difference_ml", NUMBER), ("either", YES_NO))
 _PISTONS_HOME = record(
     ("at", TEXT),

@@ -33,9 +33,7 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
         When the wish cannot be met as it stands.
     """
     job, caution = _job(bike, request, tables)
-    cautions = cautions_for(
-        request.method, job.has_modulator, request.pistons_home, job.grade.base
-    )
+    cautions = cautions_for(request.method, job.has_modulator, request.pistons_home, job.grade.base)
     return plan_flush(job, tables.techniques(), (*caution, *cautions))
 
 

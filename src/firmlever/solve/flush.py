@@ -299,6 +299,7 @@ def _assumed(uncertain: Sequence[Input]) -> tuple[Assumed, ...]:
             one.about.unit,
             one.about.basis,
             one.about.source,
+            one.about.also,
         )
         for one in uncertain
         if one.about.from_prior
@@ -312,7 +313,7 @@ def _narrow(outcome: Outcome, uncertain: Sequence[Input]) -> tuple[Narrow, ...]:
         about, before = one.about, found.get(one.about.name)
         if about.measure:
             per_cent = 100.0 * share + (before.per_cent if before else 0.0)
-            found[about.name] = Narrow(about.name, about.asks, about.measure, per_cent)
+            found[about.name] = Narrow(about.name, about.asks, about.measure, per_cent, about.also)
     ranked = sorted(found.values(), key=lambda one: -one.per_cent)
     worth = [one for one in ranked if one.per_cent >= _NARROW_AT_LEAST]
     return tuple(worth[:_NARROW_MOST])

@@ -44,6 +44,8 @@ Array = NDArray[np.float64]
 _PORT_LENGTH_M = 1.5e-3
 _DRILLING_LENGTH_M = 8e-3
 _ORIFICE_LENGTH_M = 2.5e-3
+# the catch bottle stands at least so far below the reservoir (judgement)
+_LEAST_HEAD_M = 0.15
 # a lever always sweeps some of its stroke, however the draws combine (judgement)
 _LEAST_SWEPT = 0.1
 
@@ -183,7 +185,7 @@ def _drive_pa(
 ) -> Array:
     pot = circuit.of_kind(PartKind.RESERVOIR)[0]
     top = inputs.either(pot.id, pot.kind, "height_mm", pot.given)
-    end = inputs.prior("work", "work", "tube_end_height_mm")
+    end = np.minimum(inputs.prior("work", "work", "tube_end_height_mm"), top - _LEAST_HEAD_M)
     if technique.method is Method.GRAVITY:
         return np.asarray(gravity_drive_pa(density, top, end))
     stated = inputs.working("drive", _stated(technique.drive_kpa), "kPa", technique)

@@ -70,6 +70,7 @@ class About:
 
     ``words`` say what the range is of, ``asks`` what to measure to settle it (often the
     same), and ``measure`` how; it is empty where a bench has no way to find it out.
+    ``also`` names the same quantity of parts taken to be alike.
     """
 
     name: str
@@ -80,6 +81,7 @@ class About:
     basis: Basis
     source: str
     from_prior: bool
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,13 +99,15 @@ class Inputs:
     """Hands out draws; a number asked for twice is the same number.
 
     ``points`` holds a column of uniform numbers for each uncertain input, in the
-    order in which they are first asked for.
+    order in which they are first asked for. ``twins`` lists for a part those that look
+    alike, itself included: what is not known of them is taken to be the same.
     """
 
     points: Array
     priors: Mapping[tuple[str, str], Sequence[Prior]]
     family: Family
     bike_class: BikeClass
+    twins: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     uncertain: list[Input] = field(default_factory=list)
     _drawn: dict[tuple[str, str, str], Array] = field(default_factory=dict)
 
@@ -131,10 +135,19 @@ class Inputs:
         """Draw a quantity from its class prior, in SI units."""
         row = self.row(kind, key)
         meaning, words, asks, measure = _meaning(kind, key)
+        first, *others = self.twins.get(owner, (owner,))
         about = About(
-            f"{owner}/{meaning}", words, asks, measure, row.unit, row.basis, row.source, True
+            f"{first}/{meaning}",
+            words,
+            asks,
+            measure,
+            row.unit,
+            row.basis,
+            row.source,
+            from_prior=True,
+            also=tuple(f"{other}/{meaning}" for other in others),
         )
-        known_as = (owner, "prior of " + kind, key)
+        known_as = (first, "prior of " + kind, key)
         return self._draw(known_as, about, Between(row.low, row.high), _bounds(kind, key))
 
     def either(self, owner: str, kind: str, key: str, known: Mapping[str, Quantity]) -> Array:

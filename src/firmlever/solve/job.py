@@ -66,3 +66,12 @@ def _distance(circuit: Circuit, part: Part) -> int:
 def _note(step: SequenceStep) -> str | None:
     words = [f"until {step.until}" if step.until else "", step.note or ""]
     return "; ".join(word for word in words if word) or None
+
+
+def twins(circuit: Circuit) -> dict[str, tuple[str, ...]]:
+    """Return for each caliper those that look alike: same wheel, build and knowledge."""
+    alike: dict[object, list[str]] = {}
+    for part in circuit.of_kind(PartKind.CALIPER):
+        looks = (part.wheel, part.layout, part.pistons_mm, frozenset(part.given))
+        alike.setdefault(looks, []).append(part.id)
+    return {part_id: tuple(group) for group in alike.values() for part_id in group}

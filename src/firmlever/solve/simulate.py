@@ -12,7 +12,7 @@ from firmlever.domain.circuit import PartKind
 from firmlever.domain.tables import Method
 from firmlever.solve.hydraulics import Fluid, Pace, fluid_at_work, pace
 from firmlever.solve.inputs import Inputs
-from firmlever.solve.job import Job, Turn
+from firmlever.solve.job import Job, Turn, twins
 from firmlever.solve.network import Network, build
 from firmlever.solve.supply import Supply
 from firmlever.solve.transport import Pocket, Step, Transport, run
@@ -77,7 +77,7 @@ def simulate(
     ``expected`` is the reach of each screw that a run like this one needed
     (`Outcome.reach`); without it a pilot of few draws finds it out.
     """
-    inputs = Inputs(points, job.priors, job.circuit.family, job.bike.bike_class)
+    inputs = Inputs(points, job.priors, job.circuit.family, job.bike.bike_class, twins(job.circuit))
     network = build(job.circuit, inputs, home)
     fluid = fluid_at_work(job.grade, inputs, job.request.workshop_degc)
     paces = tuple(paces_to(job, turns, fluid, inputs))

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from firmlever.domain.plan import Strip
 from firmlever.solve.hydraulics import fluid_at_work
 from firmlever.solve.inputs import Inputs
-from firmlever.solve.job import Job, Turn
+from firmlever.solve.job import Job, Turn, twins
 from firmlever.solve.network import Network, build
 from firmlever.solve.simulate import Flow, flow_of, paces_to
 from firmlever.solve.transport import Pocket, Step, StepResult, run
@@ -44,7 +44,7 @@ def strips(
     the volume up to which its strip is shown.
     """
     middle = np.full((1, dimensions), 0.5)
-    inputs = Inputs(middle, job.priors, job.circuit.family, job.bike.bike_class)
+    inputs = Inputs(middle, job.priors, job.circuit.family, job.bike.bike_class, twins(job.circuit))
     network = build(job.circuit, inputs, home)
     paces = paces_to(
         job, turns, fluid_at_work(job.grade, inputs, job.request.workshop_degc), inputs

@@ -238,7 +238,7 @@ def _lay_tracks(pockets: Sequence[Pocket], steps: Sequence[Step]) -> list[_Track
     return [
         _Track(
             reach=sum((step.reach for step in steps if index in step.path), nothing),
-            steady=_takes_all(index, steps),
+            steady=_is_steady(index, steps),
             passed=nothing,
             fed=silence,
             out=silence,
@@ -247,17 +247,22 @@ def _lay_tracks(pockets: Sequence[Pocket], steps: Sequence[Step]) -> list[_Track
     ]
 
 
-def _takes_all(index: int, steps: Sequence[Step]) -> bool:
-    feeders = [{pocket: feeder for feeder, pocket in _links(step.path)} for step in steps]
-    users = [number for number, links in enumerate(feeders) if index in links]
-    if not users:
-        return True
-    feeder = feeders[users[0]][index]
-    return all(
-        links.get(index) == feeder
-        for links in feeders[users[0] :]
-        if index in links or feeder == SUPPLY or feeder in links
-    )
+def _is_steady(index: int, steps: Sequence[Step]) -> bool:
+    """Whether a pocket, and all that feeds it, takes everything from its first use on."""
+    links = [{pocket: feeder for feeder, pocket in _links(step.path)} for step in steps]
+    while True:
+        users = [number for number, each in enumerate(links) if index in each]
+        if not users:
+            return True
+        feeder = links[users[0]][index]
+        takes_all = all(
+            each.get(index) == feeder
+            for each in links[users[0] :]
+            if index in each or feeder == SUPPLY or feeder in each
+        )
+        if feeder == SUPPLY or not takes_all:
+            return takes_all
+        index = feeder
 
 
 def _fed(track: _Track, tracks: Sequence[_Track], supply: Supply, slices: int) -> Signal:

@@ -17,8 +17,13 @@ _SAME_COUNT = 1e-6
 
 def band(draws: NDArray[np.float64]) -> Band:
     """Return the 5, 50 and 95 % points of the draws."""
-    low, middle, high = np.quantile(draws, _POINTS)
-    return Band(float(low), float(middle), float(high))
+    return bands(draws[:, None])[0]
+
+
+def bands(draws: NDArray[np.float64]) -> tuple[Band, ...]:
+    """Return the band of each column."""
+    points = np.quantile(draws, _POINTS, axis=0)
+    return tuple(Band(*(float(point) for point in column)) for column in points.T)
 
 
 def count_up(draws: NDArray[np.float64]) -> CountBand:

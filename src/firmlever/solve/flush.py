@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """A flush plan: draws in, bands out."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,7 +23,7 @@ from firmlever.domain.plan import (
 )
 from firmlever.domain.quantity import Band, Exact
 from firmlever.domain.tables import Technique
-from firmlever.solve.bands import band, count_down, count_up
+from firmlever.solve.bands import band, bands, count_down, count_up
 from firmlever.solve.draws import lattice
 from firmlever.solve.findings import findings_of, refusal_of
 from firmlever.solve.hydraulics import Pace, fluid_at_work, pace
@@ -77,8 +77,8 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         pots_min_max=band(outcome.through_m3 / outcome.supply.usable),
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
         buy_ml=_buy_ml(outcome),
-        order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome.reach),
-        pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome.reach),
+        order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome),
+        pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome),
         methods=_methods(job, outcome, turns, techniques),
         tools=_tools(turns),
         assumed=_assumed(uncertain),
@@ -163,8 +163,8 @@ def _washout(outcome: Outcome, index: int) -> Washout:
     edges = np.linspace(0.0, end, _CURVE_POINTS)
     shares = step.new_share(np.broadcast_to(edges, (step.volume.size, edges.size)))
     middles = from_si((edges[1:] + edges[:-1]) / 2.0, "ml")
-    bands = tuple(band(column) for column in np.clip(shares, 0.0, 1.0).T)
-    return Washout(tuple(float(middle) for middle in middles), bands)
+    curve = bands(np.clip(shares, 0.0, 1.0))
+    return Washout(tuple(float(middle) for middle in middles), curve)
 
 
 def _hex_mm(turn: Turn) -> float | None:
@@ -200,11 +200,7 @@ def _buy_ml(outcome: Outcome) -> int:
 
 
 def _order(
-    job: Job,
-    points: Array,
-    turns: Sequence[Turn],
-    home: frozenset[str],
-    reach: Mapping[str, float],
+    job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str], outcome: Outcome
 ) -> OrderNote:
     if manual_turns(job):
         return OrderNote("the order of the machine's manual, as entered in the file", 0.0, False)
@@ -212,9 +208,9 @@ def _order(
     branches = [turn for turn in turns if turn.part.kind is not PartKind.MASTER]
     if len(branches) < 2:
         return OrderNote("only one way to go", 0.0, False)
-    furthest = dict.fromkeys(reach, max(reach.values()))
+    furthest = dict.fromkeys(outcome.reach, max(outcome.reach.values()))
     swapped = [*first, *reversed(branches)]
-    usual = np.median(simulate(job, points, turns, home, reach).through_m3)
+    usual = np.median(outcome.through_m3[::_COMPARE_EVERY])
     other = np.median(simulate(job, points, swapped, home, furthest).through_m3)
     difference = float(from_si(other - usual, "ml"))
     either = abs(other - usual) < _EITHER_BELOW * usual
@@ -227,22 +223,23 @@ def _order(
 
 
 def _pistons_home(
-    job: Job,
-    points: Array,
-    turns: Sequence[Turn],
-    home: frozenset[str],
-    reach: Mapping[str, float],
+    job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str], outcome: Outcome
 ) -> tuple[PistonsHome, ...]:
     """Compare the same draws with each caliper's pistons as they stand and pushed home."""
-    stand = simulate(job, points, turns, frozenset(), reach)
+    if home:
+        stand = simulate(job, points, turns, frozenset(), outcome.reach)
+        through, left = stand.through_m3, stand.left_whole
+    else:
+        through = outcome.through_m3[::_COMPARE_EVERY]
+        left = outcome.left_whole[::_COMPARE_EVERY]
     offers = []
     for part in job.piston_parts:
-        pushed = simulate(job, points, turns, frozenset({part.id}), reach)
+        pushed = simulate(job, points, turns, frozenset({part.id}), outcome.reach)
         offers.append(
             PistonsHome(
                 at=part.id,
-                saves_ml=_ml(stand.through_m3 - pushed.through_m3),
-                left_old_less=band(stand.left_whole - pushed.left_whole),
+                saves_ml=_ml(through - pushed.through_m3),
+                left_old_less=band(left - pushed.left_whole),
                 done=part.id in home,
                 how=_how_home(job),
             )

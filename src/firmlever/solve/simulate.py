@@ -19,10 +19,11 @@ from firmlever.solve.transport import Pocket, Step, Transport, run
 
 Array = NDArray[np.float64]
 
-SLICES = 160
+SLICES = 128
 # a first guess of how far signals must reach, in volumes of path and pot, and the least
 # room left above the furthest draw of the pilot
 _PILOT_DRAWS = 64
+_BLOCK = 512
 _FIRST_REACH = 6.0
 _ROOM = 1.15
 _MORE_REACH = 1.8
@@ -83,7 +84,7 @@ def simulate(
     paces = tuple(paces_to(job, turns, fluid, inputs))
     flow = flow_of(job, network, paces, inputs, turns)
     reach = dict(expected or _pilot(flow))
-    transport = _reaching(flow, reach)
+    transport = _in_blocks(flow, reach)
     left, volume, drawn = _take_stock(network, flow.supply, transport, home)
     fill_to = _fill_to(job, network)
     pot = network.pot.part.id
@@ -168,6 +169,13 @@ def _pilot(flow: Flow) -> dict[str, float]:
         share = float(np.max(step.volume / few.size(screw)))
         needed[screw] = max(needed.get(screw, 0.0), _ROOM * share)
     return needed
+
+
+def _in_blocks(flow: Flow, reach: dict[str, float]) -> Transport:
+    """Run a block of draws after the other: small arrays stay in the processor's cache."""
+    count = len(flow.supply.usable)
+    blocks = [slice(start, start + _BLOCK) for start in range(0, count, _BLOCK)]
+    return Transport.joined([_reaching(flow.rows(block), reach) for block in blocks])
 
 
 def _reaching(flow: Flow, reach: dict[str, float]) -> Transport:

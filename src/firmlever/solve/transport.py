@@ -110,14 +110,22 @@ class Signal:
 
         It is infinite where the signal ends below.
         """
-        count = self.cells.shape[1]
-        low = self.cells < share
+        cells, count = self.cells, self.cells.shape[1]
+        low = cells < share
         last = count - 1 - np.argmax(low[:, ::-1], axis=1)
-        row = np.arange(len(self.cells))
+        row = np.arange(len(cells))
         after = np.minimum(last + 1, count - 1)
-        rise = self.cells[row, after] - self.cells[row, last]
-        part = (share - self.cells[row, last]) / np.where(rise > 0, rise, 1.0)
-        volume = (last + 0.5 + part) * self.slice_
+        here, there = cells[row, last], cells[row, after]
+        rise = np.where(there > here, there - here, 1.0)
+        part = np.clip((share - here) / rise, 0.0, 1.0)
+        # a slice's average lies off its middle, and the signal off the chord, by its bend
+        before, beyond = np.maximum(last - 1, 0), np.minimum(after + 1, count - 1)
+        first = cells[row, before] - 2.0 * here + there
+        second = here - 2.0 * there + cells[row, beyond]
+        bend = first + (second - first) * part
+        inside = (before < last) & (beyond > after) & (there > here)
+        shift = np.where(inside, bend * (part * (1.0 - part) / 2.0 + 1.0 / 24.0) / rise, 0.0)
+        volume = (last + 0.5 + part + np.clip(shift, -0.5, 0.5)) * self.slice_
         volume = np.where(low[:, -1], np.inf, volume)
         return np.where(low.any(axis=1), volume, 0.0)
 
@@ -181,6 +189,31 @@ class Transport:
     steps: tuple[StepResult, ...]
     new_inside: tuple[Array, ...]
     through: Array
+
+    @classmethod
+    def joined(cls, parts: Sequence["Transport"]) -> "Transport":
+        """Put blocks of draws back together."""
+        steps = zip(*(part.steps for part in parts), strict=True)
+        inside = zip(*(part.new_inside for part in parts), strict=True)
+        return cls(
+            tuple(_joined_step(blocks) for blocks in steps),
+            tuple(np.concatenate(blocks) for blocks in inside),
+            np.concatenate([part.through for part in parts]),
+        )
+
+
+def _joined_step(blocks: Sequence[StepResult]) -> StepResult:
+    outlets = [block.outlet for block in blocks]
+    outlet = Signal(
+        np.concatenate([one.slice_ for one in outlets]),
+        np.concatenate([one.cells for one in outlets]),
+        np.concatenate([one.total for one in outlets]),
+    )
+    return StepResult(
+        np.concatenate([block.volume for block in blocks]),
+        np.concatenate([block.start for block in blocks]),
+        outlet,
+    )
 
 
 def run(
@@ -274,7 +307,7 @@ def _fed(track: _Track, tracks: Sequence[_Track], supply: Supply, slices: int) -
             return given
     edges = slice_[:, None] * np.arange(slices + 1)
     total = _over_visits(track.stretches(), edges, _giver(tracks, supply))
-    return Signal.of(slice_, np.diff(total, axis=1) / slice_[:, None])
+    return Signal(slice_, np.diff(total, axis=1) / slice_[:, None], total)
 
 
 def _out(
@@ -360,12 +393,14 @@ def _stirred(cells: Array, ratio: Array) -> Array:
     fade = np.exp(-ratio)
     share = -np.expm1(-ratio) / ratio
     entering = np.ascontiguousarray(cells.T)
-    leaving = np.empty_like(entering)
-    inside = np.zeros_like(ratio)
-    for index, flow in enumerate(entering):
-        gap = inside - flow
-        leaving[index] = flow + gap * share
-        inside = flow + gap * fade
+    inside = np.zeros((len(entering) + 1, ratio.size))
+    np.multiply(entering, 1.0 - fade, out=inside[1:])
+    for index in range(len(entering)):
+        inside[index + 1] += inside[index] * fade
+    leaving = inside[:-1]
+    leaving -= entering
+    leaving *= share
+    leaving += entering
     return np.ascontiguousarray(leaving.T)
 
 
@@ -376,7 +411,8 @@ def _laminar(cells: Array, ratio: Array, kappa: Array) -> Array:
     left = laminar_diffusive_left(theta, kappa[:, None])
     kernel = np.diff(left, n=2, axis=1) / ratio[:, None]
     size = 2 * count
-    spectrum = np.fft.rfft(cells, size, axis=1) * np.fft.rfft(kernel, size, axis=1)
+    spectrum = np.fft.rfft(cells, size, axis=1)
+    spectrum *= np.fft.rfft(kernel, size, axis=1)
     passed: Array = np.fft.irfft(spectrum, size, axis=1)[:, :count]
     return passed
 

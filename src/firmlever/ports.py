@@ -3,10 +3,11 @@
 """What the inner rooms need from outside, as protocols."""
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, datetime
 from typing import Protocol
 
 from firmlever.domain.circuit import Bike
+from firmlever.domain.machine import Change, KeptPlan, Machine, Outline
 from firmlever.domain.quantity import Quantity
 from firmlever.domain.tables import FluidGrade, Prior, Technique
 
@@ -42,9 +43,49 @@ class CircuitFiles(Protocol):
     def demo(self) -> Sequence[Bike]:
         """Return the machines of the demo workshop."""
 
+    def parse(self, name: str, text: str) -> Bike:
+        """Read and check a text; ``name`` stands for the file in what is said of it."""
+
+    def outline(self, outline: Outline) -> str:
+        """Return the text of a machine known only by its looks."""
+
+    def changed(self, name: str, text: str, changes: Sequence[Change]) -> str:
+        """Return the text with all changes made and checked; nothing half-way."""
+
+    def demo_texts(self) -> Sequence[str]:
+        """Return the texts of the demo workshop."""
+
+
+class Machines(Protocol):
+    """Kept machines. Each change names the revision that was read."""
+
+    def all(self) -> Sequence[Machine]:
+        """Return every machine, last changed first."""
+
+    def get(self, machine_id: str) -> Machine:
+        """Return one machine, or raise UnknownMachineError."""
+
+    def add(self, machine: Machine) -> None:
+        """Keep a new machine."""
+
+    def change(self, machine: Machine, read_revision: int) -> None:
+        """Keep a changed machine, or raise ChangedMeanwhileError."""
+
+    def remove(self, machine_id: str, read_revision: int) -> None:
+        """Forget a machine with its plans, or raise ChangedMeanwhileError."""
+
+    def keep_plan(self, plan: KeptPlan) -> None:
+        """Keep a plan."""
+
+    def plans(self, machine_id: str) -> Sequence[KeptPlan]:
+        """Return the kept plans of a machine, newest first."""
+
 
 class Clock(Protocol):
     """Where the date comes from."""
 
     def today(self) -> date:
         """Return the date of today."""
+
+    def now(self) -> datetime:
+        """Return the time, in UTC."""

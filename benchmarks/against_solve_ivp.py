@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from benchmarks.cases import MEASURED, Array, Case, case_of, draws, sliced
+from benchmarks.cases import MEASURED, Array, Case, case_of, draws
 from benchmarks.figure import Figure
 from benchmarks.method_of_lines import Resolution, flush
 from benchmarks.timing import timed
@@ -36,8 +36,7 @@ def measure(
     case = case_of(MEASURED)
     few = draws(max(_COMPARED, integrated))
     usual = case.flush(few, diffusion=False)
-    with sliced(converged):
-        exact = case.flush(few, diffusion=False)
+    exact = case.flush(few, diffusion=False, slices=converged)
     against = f"{converged} slices"
     many = draws(count)
     ours_s = timed(lambda: case.flush(many, diffusion=False), repeats).cpu_s / count

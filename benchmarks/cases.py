@@ -3,11 +3,9 @@
 """The circuits that are measured, and one flush of them without the rest of a plan."""
 
 from collections import defaultdict
-from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from datetime import date
 from importlib.resources import files
-from unittest.mock import patch
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,10 +16,9 @@ from firmlever.domain.plan import FlushPlan, PlanRequest
 from firmlever.domain.tables import Method, Prior
 from firmlever.ports import Tables
 from firmlever.services.planning import plan
-from firmlever.solve import simulate as simulate_module
 from firmlever.solve.draws import lattice
 from firmlever.solve.job import Job, Turn, manual_turns, usual_turns
-from firmlever.solve.simulate import Outcome, simulate
+from firmlever.solve.simulate import SLICES, Outcome, simulate
 
 Array = NDArray[np.float64]
 
@@ -45,10 +42,10 @@ class Case:
         """Plan a flush of it."""
         return plan(self.bike, PlanRequest("front", ON, seed=seed), self.tables)
 
-    def flush(self, points: Array, *, diffusion: bool = True) -> Outcome:
+    def flush(self, points: Array, *, diffusion: bool = True, slices: int = SLICES) -> Outcome:
         """Flush it in all draws; without diffusion every tube is the plain laminar law."""
         job = self._job(diffusion)
-        return simulate(job, points, _turns(job))
+        return simulate(job, points, _turns(job), slices=slices)
 
     def order(self) -> tuple[str, ...]:
         """Return the screws in their turn."""
@@ -80,11 +77,6 @@ def case_of(file: str) -> Case:
 def draws(count: int, seed: int = 1) -> Array:
     """Return so many draws of every input."""
     return lattice(count, _DIMENSIONS, seed)
-
-
-def sliced(slices: int) -> AbstractContextManager[object]:
-    """Let the solver keep its signals in so many slices."""
-    return patch.object(simulate_module, "SLICES", slices)
 
 
 def _turns(job: Job) -> tuple[Turn, ...]:

@@ -4,7 +4,7 @@
 
 import numpy as np
 
-from benchmarks.cases import CLASS_ONLY, MEASURED, case_of, draws, sliced
+from benchmarks.cases import CLASS_ONLY, MEASURED, case_of, draws
 from benchmarks.figure import Figure
 from firmlever.solve.simulate import SLICES
 
@@ -16,8 +16,7 @@ def measure(count: int = 64, finer: int = 16) -> list[Figure]:
     for label, file in (("measured", MEASURED), ("class only", CLASS_ONLY)):
         case = case_of(file)
         usual = case.flush(points)
-        with sliced(finer * SLICES):
-            fine = case.flush(points)
+        fine = case.flush(points, slices=finer * SLICES)
         for name, one, other in (
             ("through", usual.through_m3, fine.through_m3),
             ("old fluid left", usual.left_whole, fine.left_whole),

@@ -16,7 +16,7 @@ from benchmarks import (
     slices,
     steadiness,
 )
-from benchmarks.cases import MEASURED, case_of, draws, sliced
+from benchmarks.cases import MEASURED, case_of, draws
 from benchmarks.catalogue import BENCHMARKS
 from benchmarks.figure import Figure, line
 from benchmarks.method_of_lines import Resolution, flush
@@ -85,8 +85,7 @@ def test_the_method_of_lines_comes_nearer_to_the_solver_the_finer_it_is() -> Non
     # independent: the same circuit, integrated by SciPy
     case = case_of(MEASURED)
     points = draws(2)
-    with sliced(1024):
-        exact = case.flush(points, diffusion=False)
+    exact = case.flush(points, diffusion=False, slices=1024)
     errors = []
     for how in (Resolution(rings=6, cell_ml=2.0), Resolution(rings=20, cell_ml=0.5)):
         one = flush(exact, 0, case.order(), case.target(), how)

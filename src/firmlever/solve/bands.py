@@ -12,7 +12,7 @@ from firmlever.domain.quantity import Band, CountBand
 
 _POINTS = (0.05, 0.5, 0.95)
 # a count a hair above a whole number is that number, not one more
-_SAME_COUNT = 1e-6
+SAME_COUNT = 1e-6
 
 
 def band(draws: NDArray[np.float64]) -> Band:
@@ -28,12 +28,12 @@ def bands(draws: NDArray[np.float64]) -> tuple[Band, ...]:
 
 def count_up(draws: NDArray[np.float64]) -> CountBand:
     """Return a band of counts that are too many rather than too few."""
-    return _counts(draws, lambda value: math.ceil(value - _SAME_COUNT))
+    return _counts(draws, lambda value: math.ceil(value - SAME_COUNT))
 
 
 def count_down(draws: NDArray[np.float64]) -> CountBand:
     """Return a band of counts that are too few rather than too many."""
-    return _counts(draws, lambda value: math.floor(value + _SAME_COUNT))
+    return _counts(draws, lambda value: math.floor(value + SAME_COUNT))
 
 
 def _counts(draws: NDArray[np.float64], whole: Callable[[float], int]) -> CountBand:

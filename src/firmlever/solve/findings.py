@@ -8,14 +8,15 @@ from datetime import date
 import numpy as np
 
 from firmlever.domain.circuit import Circuit, PartKind
-from firmlever.domain.quantity import Exact
+from firmlever.domain.quantity import Between, Exact, Quantity
 from firmlever.domain.tables import Method
 from firmlever.solve.job import Job, Turn
 from firmlever.solve.simulate import Outcome
 
 # older fluid counts as dirty for a method that pushes it up into the master (judgement)
 _CLEAN_FOR_DAYS = 365
-_TURBULENT_SHARE = 0.5
+# so many draws beyond the laminar law are worth a word (judgement)
+_BEYOND_LAMINAR_SHARE = 0.5
 
 
 def refusal_of(method: Method, circuit: Circuit, on: date) -> str | None:
@@ -52,11 +53,7 @@ def _unknown_fluid(job: Job) -> list[str]:
 
 
 def _screws_below_the_top(turns: Sequence[Turn]) -> list[str]:
-    low = [
-        turn.screw.id
-        for turn in turns
-        if isinstance(above := turn.screw.given.get("above_ml"), Exact) and above.value > 0
-    ]
+    low = [turn.screw.id for turn in turns if _at_least(turn.screw.given.get("above_ml")) > 0.0]
     return [
         f"The screw “{name}” is not the highest place of its chamber: air stays above it unless "
         "the part is turned"
@@ -64,8 +61,19 @@ def _screws_below_the_top(turns: Sequence[Turn]) -> list[str]:
     ]
 
 
+def _at_least(quantity: Quantity | None) -> float:
+    """Return the low end of what is known, zero where nothing is."""
+    match quantity:
+        case Exact(value):
+            return value
+        case Between(low, _):
+            return low
+        case None:
+            return 0.0
+
+
 def _beyond_laminar(outcome: Outcome) -> list[str]:
     share = float(np.max([pace.turbulent for pace in outcome.paces]))
-    if share <= _TURBULENT_SHARE:
+    if share <= _BEYOND_LAMINAR_SHARE:
         return []
     return ["The flow is faster than the laminar law holds for: the minutes are too few"]

@@ -67,8 +67,8 @@ class Fluid:
 class Pace:
     """How a technique moves fluid to one screw.
 
-    ``stroke_m3`` and ``stroke_s`` are None where nothing is stroked. ``turbulent`` is the
-    share of draws in which a bore is beyond the laminar law.
+    ``stroke_m3`` and ``stroke_s`` are None where nothing is stroked. ``turbulent`` is
+    the share of draws in which a bore is beyond the laminar law.
     """
 
     flow_m3_s: Array
@@ -193,12 +193,16 @@ def _drive_pa(
         return np.asarray(vacuum_drive_pa(stated, SEA_LEVEL_PA, density, top, end))
     if technique.method is Method.PRESSURE:
         return np.asarray(pressure_drive_pa(stated, density, top, end))
-    if "height_mm" in screw.given:
-        owner = screw_owner(screw)
-        height = inputs.given(owner, "screw", "height_mm", screw.given["height_mm"])
-    else:
-        height = inputs.either(part.id, part.kind, "height_mm", part.given)
+    height = _screw_height_m(part, screw, inputs)
     return np.asarray(reverse_drive_pa(stated, density, top, height))
+
+
+def _screw_height_m(part: Part, screw: Screw, inputs: Inputs) -> Array:
+    owner = screw_owner(screw)
+    if "height_mm" in screw.given:
+        return inputs.given(owner, "screw", "height_mm", screw.given["height_mm"])
+    inlet = inputs.either(part.id, part.kind, "height_mm", part.given)
+    return inlet + inputs.prior(owner, "screw", "rise_mm")
 
 
 def _stated(ends: tuple[float, float] | None) -> tuple[float, float]:

@@ -40,6 +40,7 @@ _STANDS_FOR: Mapping[str, tuple[str, str]] = {
     "to_splitter_length_mm": ("length_mm", "length of the line"),
     "from_splitter_length_mm": ("length_mm", "length of the line"),
     "across_length_mm": ("length_mm", "length of the line"),
+    "rise_mm": ("height_mm", "height of the screw above the inlet of its part"),
 }
 # pistons are a list in the file and not among its quantities
 _PISTONS = ("sizes of the pistons", "count the pistons and lay a ruler across each")

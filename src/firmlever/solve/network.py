@@ -4,7 +4,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,12 +25,15 @@ from firmlever.solve.transport import Mixing, Pocket
 
 Array = NDArray[np.float64]
 
+# between the ends of a line in its name
+ARROW = " > "
 # what a chamber keeps aside of the flow is never all of it (judgement)
 _MOST_UNSWEPT = 0.9
 # pistons home still leave this share of what stands behind them (judgement)
 _LEAST_HOME = 0.25
 # MIN lies below MAX by at least this share (judgement)
 _MOST_MIN = 0.9
+# classes whose front calipers usually have pistons on both sides (judgement)
 _OPPOSED_CLASSES = (BikeClass.NAKED, BikeClass.SPORT, BikeClass.TOURER, BikeClass.CRUISER)
 _PASSING = (
     PartKind.MASTER,
@@ -77,20 +80,22 @@ class Run:
     """Lines joined end to end without mixing."""
 
     name: str
-    lines: tuple[Line, ...]
     volume_m3: Array
     length_m: Array
 
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A pocket and the part or run it belongs to."""
+    """A pocket and the part or run it belongs to; a chamber has no length."""
 
     owner: str
-    is_line: bool
     pocket: Pocket
-    length_m: Array | None
-    follows: int | None
+    length_m: Array | None = None
+
+    @property
+    def is_line(self) -> bool:
+        """Whether it is a run of lines and not a chamber."""
+        return self.length_m is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,24 +118,21 @@ class Network:
         Where streamlines are followed through a joint that branches, diffusion
         between them is left out.
         """
-        nothing = np.zeros_like(flow_m3_s)
-        followed = {place.follows for place in self.places}
+        streamed: set[int] = set()
+        for index, place in enumerate(self.places):
+            if place.pocket.follows is not None:
+                streamed |= {index, place.pocket.follows}
         return tuple(
-            Pocket(
-                place.pocket.name,
-                place.pocket.mixing,
-                place.pocket.volume,
-                nothing
-                if place.length_m is None or place.follows is not None or index in followed
-                else math.pi * diffusion_m2_s * place.length_m / flow_m3_s,
-                place.follows,
-            )
+            place.pocket
+            if place.length_m is None or index in streamed
+            # diffusivity times residence over radius squared: the bore cancels
+            else replace(place.pocket, kappa=math.pi * diffusion_m2_s * place.length_m / flow_m3_s)
             for index, place in enumerate(self.places)
         )
 
 
 def build(circuit: Circuit, inputs: Inputs, home: frozenset[str] = frozenset()) -> Network:
-    """Turn a circuit into pockets; calipers named in ``home`` have their pistons home."""
+    """Return a circuit as pockets; calipers named in ``home`` have their pistons home."""
     return _Builder(circuit, inputs, home).network()
 
 
@@ -162,8 +164,8 @@ class _Builder:
             self._leave_still(run, end)
             return
         follows = path[-1] if path and self._is_joint_end(path[-1]) else None
-        pocket = Pocket(run.name, Mixing.TUBE, run.volume_m3, np.zeros_like(run.volume_m3))
-        self.places.append(Place(run.name, True, pocket, run.length_m, follows))
+        pocket = Pocket(Mixing.TUBE, run.volume_m3, np.zeros_like(run.volume_m3), follows)
+        self.places.append(Place(run.name, pocket, run.length_m))
         self._enter(end, (*path, len(self.places) - 1))
 
     def _run_of(self, line: Line) -> tuple[tuple[Line, ...], Part]:
@@ -198,8 +200,8 @@ class _Builder:
         screws = part.screws or (None,)
         share = swept / len(screws)
         for screw in screws:
-            pocket = Pocket(part.id, Mixing.STIRRED, share, np.zeros_like(share))
-            self.places.append(Place(part.id, False, pocket, None, None))
+            pocket = Pocket(Mixing.STIRRED, share, np.zeros_like(share))
+            self.places.append(Place(part.id, pocket))
             path = (*path, len(self.places) - 1)
             if screw is not None:
                 self.outlets[screw.id] = path
@@ -225,9 +227,6 @@ class _Builder:
             if line.start == end.id:
                 lines, beyond = self._run_of(line)
                 self._leave_still(_run(self.circuit, lines, self.inputs), beyond)
-
-
-ARROW = " > "
 
 
 def line_name(line: Line) -> str:
@@ -276,7 +275,7 @@ def _run(circuit: Circuit, lines: Sequence[Line], inputs: Inputs) -> Run:
     sizes = [line_size_m(circuit, line, inputs) for line in lines]
     volume = sum((math.pi / 4.0 * bore**2 * length for bore, length in sizes), np.zeros(1))
     length = sum((length for _, length in sizes), np.zeros(1))
-    return Run(f"{lines[0].start}{ARROW}{lines[-1].end}", tuple(lines), volume, length)
+    return Run(f"{lines[0].start}{ARROW}{lines[-1].end}", volume, length)
 
 
 def _pot(part: Part, inputs: Inputs) -> Pot:

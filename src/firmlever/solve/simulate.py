@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from firmlever.domain.circuit import PartKind
 from firmlever.domain.tables import Method
-from firmlever.solve.hydraulics import Fluid, Pace, fluid_at_work, pace
+from firmlever.solve.hydraulics import Pace, fluid_at_work, pace
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.job import Job, Turn, twins
 from firmlever.solve.network import Network, build
@@ -19,6 +19,7 @@ from firmlever.solve.transport import Pocket, Step, Transport, run
 
 Array = NDArray[np.float64]
 
+# signals are kept in so many slices; the benchmark "slices" says what it costs
 SLICES = 128
 # a first guess of how far signals must reach, in volumes of path and pot, and the least
 # room left above the furthest draw of the pilot
@@ -72,50 +73,45 @@ def simulate(
     turns: Sequence[Turn],
     home: frozenset[str] = frozenset(),
     expected: Mapping[str, float] | None = None,
+    *,
+    slices: int = SLICES,
 ) -> Outcome:
     """Work through the turns until each outlet reaches the target.
 
     ``expected`` is the reach of each screw that a run like this one needed
-    (`Outcome.reach`); without it a pilot of few draws finds it out.
+    (`Outcome.reach`); without it a pilot of few draws finds it out. ``slices`` says
+    how finely signals are kept.
     """
-    inputs = Inputs(points, job.priors, job.circuit.family, job.bike.bike_class, twins(job.circuit))
-    network = build(job.circuit, inputs, home)
-    fluid = fluid_at_work(job.grade, inputs, job.request.workshop_degc)
-    paces = tuple(paces_to(job, turns, fluid, inputs))
-    flow = flow_of(job, network, paces, inputs, turns)
-    reach = dict(expected or _pilot(flow))
-    transport = _in_blocks(flow, reach)
-    left, volume, drawn = _take_stock(network, flow.supply, transport, home)
+    flow = lay_out(job, points, turns, home)
+    network, supply = flow.network, flow.supply
+    reach = dict(expected or _pilot(flow, slices))
+    transport = _in_blocks(flow, reach, slices)
+    left, volume, drawn = _take_stock(network, supply, transport, home)
     fill_to = _fill_to(job, network)
     pot = network.pot.part.id
-    level = flow.supply.level(drawn)
-    left[pot] = flow.supply.old_share(drawn) * np.minimum(level, fill_to)
+    left[pot] = supply.old_share(drawn) * np.minimum(supply.level(drawn), fill_to)
     volume[pot] = fill_to
     return Outcome(
-        inputs, network, flow.supply, paces, transport, reach, fill_to, drawn, left, volume
+        flow.inputs, network, supply, flow.paces, transport, reach, fill_to, drawn, left, volume
     )
-
-
-def paces_to(job: Job, turns: Sequence[Turn], fluid: Fluid, inputs: Inputs) -> list[Pace]:
-    """Return how fast the job's technique serves each turn."""
-    return [
-        pace(job.circuit, turn.part, turn.screw, job.technique, fluid, inputs) for turn in turns
-    ]
 
 
 @dataclass(frozen=True, slots=True)
 class Flow:
     """Pockets, what feeds them and the screws they are pushed through, in turn.
 
-    ``least`` is what a turn takes even where its screw already runs new.
+    ``least`` is what a turn takes even where its screw already runs new (m3).
+    ``inputs``, ``network`` and ``paces`` are what the rest was made from.
     """
 
     pockets: tuple[Pocket, ...]
     supply: Supply
     least: Array
     screws: tuple[str, ...]
-    network: Network
     target: float
+    inputs: Inputs
+    network: Network
+    paces: tuple[Pace, ...]
 
     def path(self, screw: str) -> tuple[int, ...]:
         """Return the pockets in the order of flow."""
@@ -123,7 +119,7 @@ class Flow:
         return downwards[::-1] if self.supply.upwards else downwards
 
     def size(self, screw: str) -> Array:
-        """Return the volume of a path with one filling of the reservoir."""
+        """Return the volume of a path with one filling of the reservoir (m3)."""
         passed = (self.pockets[index].volume for index in self.path(screw))
         return sum(passed, self.supply.usable)
 
@@ -134,23 +130,33 @@ class Flow:
         return replace(self, pockets=pockets, supply=self.supply.rows(chosen), least=least)
 
 
-def flow_of(
-    job: Job, network: Network, paces: Sequence[Pace], inputs: Inputs, turns: Sequence[Turn]
-) -> Flow:
-    """Set up the flow of a job at its own pace.
+def lay_out(job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str]) -> Flow:
+    """Draw what a job rests on and return its flow, at its own pace.
 
     Upwards, branches run together at a joint and their streamlines with them: there
     each tube mixes across its bore.
     """
+    inputs = Inputs(points, job.priors, job.circuit.family, job.bike.bike_class, twins(job.circuit))
+    network = build(job.circuit, inputs, home)
+    fluid = fluid_at_work(job.grade, inputs, job.request.workshop_degc)
+    paces = tuple(
+        pace(job.circuit, turn.part, turn.screw, job.technique, fluid, inputs) for turn in turns
+    )
     upwards = job.request.method is Method.REVERSE
     pace_m3_s = np.mean([one.flow_m3_s for one in paces], axis=0)
     pockets = network.pockets(inputs.prior("work", "work", "diffusion_m2_s"), pace_m3_s)
     if upwards:
         pockets = tuple(replace(pocket, follows=None) for pocket in pockets)
-    screws = tuple(turn.screw.id for turn in turns)
-    supply = Supply(network.pot, upwards)
-    least = np.mean([_least_m3(one) for one in paces], axis=0)
-    return Flow(pockets, supply, least, screws, network, job.request.target)
+    return Flow(
+        pockets,
+        Supply(network.pot, upwards),
+        np.mean([_least_m3(one) for one in paces], axis=0),
+        tuple(turn.screw.id for turn in turns),
+        job.request.target,
+        inputs,
+        network,
+        paces,
+    )
 
 
 def _least_m3(pace: Pace) -> Array:
@@ -159,11 +165,11 @@ def _least_m3(pace: Pace) -> Array:
     return pace.stroke_m3
 
 
-def _pilot(flow: Flow) -> dict[str, float]:
+def _pilot(flow: Flow, slices: int) -> dict[str, float]:
     """Find with few draws how many volumes of path and pot each screw needs."""
     every = max(1, len(flow.supply.usable) // _PILOT_DRAWS)
     few = flow.rows(slice(None, None, every))
-    transport = _reaching(few, dict.fromkeys(flow.screws, _FIRST_REACH))
+    transport = _reaching(few, dict.fromkeys(flow.screws, _FIRST_REACH), slices)
     needed: dict[str, float] = {}
     for screw, step in zip(flow.screws, transport.steps, strict=True):
         share = float(np.max(step.volume / few.size(screw)))
@@ -171,21 +177,21 @@ def _pilot(flow: Flow) -> dict[str, float]:
     return needed
 
 
-def _in_blocks(flow: Flow, reach: dict[str, float]) -> Transport:
+def _in_blocks(flow: Flow, reach: dict[str, float], slices: int) -> Transport:
     """Run a block of draws after the other: small arrays stay in the processor's cache."""
     count = len(flow.supply.usable)
     blocks = [slice(start, start + _BLOCK) for start in range(0, count, _BLOCK)]
-    return Transport.joined([_reaching(flow.rows(block), reach) for block in blocks])
+    return Transport.joined([_reaching(flow.rows(block), reach, slices) for block in blocks])
 
 
-def _reaching(flow: Flow, reach: dict[str, float]) -> Transport:
-    """Run with ever more reach until every draw meets the target at every screw."""
+def _reaching(flow: Flow, reach: dict[str, float], slices: int) -> Transport:
+    """Run until every draw meets the target at every screw, raising ``reach`` as needed."""
     while True:
         steps = [
             Step(flow.path(screw), flow.size(screw) * reach[screw], flow.least, flow.target)
             for screw in flow.screws
         ]
-        transport = run(flow.pockets, steps, flow.supply.new, SLICES)
+        transport = run(flow.pockets, steps, flow.supply.new, slices)
         if np.all(np.isfinite(transport.steps[-1].volume)):
             return transport
         reach[flow.screws[len(transport.steps) - 1]] *= _MORE_REACH
@@ -194,7 +200,7 @@ def _reaching(flow: Flow, reach: dict[str, float]) -> Transport:
 def _take_stock(
     network: Network, supply: Supply, transport: Transport, home: frozenset[str]
 ) -> tuple[dict[str, Array], dict[str, Array], Array]:
-    """Count what each part holds once the pistons are back out, and what was drawn."""
+    """Return by owner what is old and what is held, pistons back out, and what was drawn (m3)."""
     left, volume = dict(network.still_m3), dict(network.still_m3)
     for place, new in zip(network.places, transport.new_inside, strict=True):
         held = place.pocket.volume

@@ -13,11 +13,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firmlever.domain.plan import Strip
-from firmlever.solve.hydraulics import fluid_at_work
-from firmlever.solve.inputs import Inputs
-from firmlever.solve.job import Job, Turn, twins
-from firmlever.solve.network import Network, build
-from firmlever.solve.simulate import Flow, flow_of, paces_to
+from firmlever.solve.job import Job, Turn
+from firmlever.solve.network import Network
+from firmlever.solve.simulate import Flow, lay_out
 from firmlever.solve.transport import Pocket, Step, StepResult, run
 from firmlever.solve.transport import Supply as Given
 from firmlever.units import from_si, to_si
@@ -43,13 +41,8 @@ def strips(
     ``volumes_m3`` holds for each turn the volume after which the next one begins and
     the volume up to which its strip is shown.
     """
-    middle = np.full((1, dimensions), 0.5)
-    inputs = Inputs(middle, job.priors, job.circuit.family, job.bike.bike_class, twins(job.circuit))
-    network = build(job.circuit, inputs, home)
-    paces = paces_to(
-        job, turns, fluid_at_work(job.grade, inputs, job.request.workshop_degc), inputs
-    )
-    flow = flow_of(job, network, paces, inputs, turns)
+    flow = lay_out(job, np.full((1, dimensions), 0.5), turns, home)
+    network = flow.network
     origins = _origins(network, turns)
     steps = [
         Step(
@@ -102,7 +95,6 @@ def _origins(network: Network, turns: Sequence[Turn]) -> tuple[str, ...]:
 
 def _repeat(pocket: Pocket, count: int) -> Pocket:
     return Pocket(
-        pocket.name,
         pocket.mixing,
         np.repeat(pocket.volume, count),
         np.repeat(pocket.kappa, count),

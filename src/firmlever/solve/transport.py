@@ -45,7 +45,6 @@ class Pocket:
     whose streamlines run on into this one through a joint that mixes nothing.
     """
 
-    name: str
     mixing: Mixing
     volume: Array
     kappa: Array
@@ -147,7 +146,6 @@ class _Track:
     """What is known of one pocket while steps are worked through.
 
     ``reach`` is the volume its signals cover: all steps, or those up to now.
-
     ``steady`` says that from its first use on it takes all that its feeder gives,
     so that one signal serves every step.
     """
@@ -178,7 +176,7 @@ class StepResult:
     outlet: Signal
 
     def new_share(self, volume: Array) -> Array:
-        """Return slice averages of the new share between edges of this step's own volume."""
+        """Return the averages of the new share between edges of this step's own volume (m3)."""
         return self.outlet.averages(self.start[:, None] + volume)
 
 

@@ -9,12 +9,13 @@ import pytest
 from hypothesis import settings
 
 import sizes
+from counts import DEEP, USUAL
 
 ROOT = Path(__file__).resolve().parent.parent
 
 # The clock says nothing about correctness: no deadline. A fixed seed keeps a run repeatable.
-settings.register_profile("usual", max_examples=50, deadline=None, derandomize=True)
-settings.register_profile("deep", max_examples=2000, deadline=None, derandomize=True)
+settings.register_profile("usual", max_examples=USUAL, deadline=None, derandomize=True)
+settings.register_profile("deep", max_examples=DEEP, deadline=None, derandomize=True)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -49,12 +50,6 @@ def pytest_terminal_summary(
 def root() -> Path:
     """The root of the checkout."""
     return ROOT
-
-
-@pytest.fixture
-def deep(request: pytest.FixtureRequest) -> bool:
-    """Whether the full counts were asked for."""
-    return bool(request.config.getoption("--deep"))
 
 
 @pytest.fixture

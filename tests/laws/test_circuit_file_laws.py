@@ -10,6 +10,7 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from counts import examples
 from firmlever.domain.circuit import Bike, Circuit, Line, Part
 from firmlever.domain.graph import faults_in, route, screws_in
 from firmlever.store.circuit_file.read import read_bike
@@ -78,7 +79,7 @@ def shuffled(value: Any, data: Any) -> Any:
     return value
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=examples(40))
 @given(st.data())
 def test_order_of_keys_and_style_of_text_change_nothing(data: Any) -> None:
     index = data.draw(st.integers(0, len(RAW) - 1))

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from counts import examples
 from oracle.stream_tubes import (
     RESERVOIR,
     Element,
@@ -136,7 +137,7 @@ volumes = st.floats(0.2, 12.0)
     targets=st.floats(0.5, 0.97),
     old=st.floats(0.0, 10.0),
 )
-@settings(max_examples=15)
+@settings(max_examples=examples(15))
 def test_old_fluid_is_conserved(
     master: float, hose: float, branches: list[tuple[float, float]], targets: float, old: float
 ) -> None:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from circuits import Case, cases, job
+from counts import examples
 from firmlever.solve.job import Turn, usual_turns
 from firmlever.solve.simulate import Outcome, simulate
 from oracle.stream_tubes import Element, Reservoir, Target, flush
@@ -39,7 +40,7 @@ def averages(curve: list[tuple[float, float]], slice_ml: float) -> tuple[np.ndar
 
 
 @given(case=cases())
-@settings(max_examples=12, phases=UNSHRUNK, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=examples(12), phases=UNSHRUNK, suppress_health_check=[HealthCheck.too_slow])
 def test_volumes_curves_and_what_stays_agree(case: Case) -> None:
     literal = flush(case.elements, case.reservoir, [(o, Target(TARGET)) for o in case.outlets])
     fast = solved(case)
@@ -57,7 +58,7 @@ def test_volumes_curves_and_what_stays_agree(case: Case) -> None:
 
 
 @given(case=cases())
-@settings(max_examples=60, phases=UNSHRUNK)
+@settings(max_examples=examples(60), phases=UNSHRUNK)
 def test_volume_and_old_fluid_are_conserved(case: Case) -> None:
     fast = solved(case)
     supply_old = case.reservoir.left_old_ml * ML

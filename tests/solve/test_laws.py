@@ -10,6 +10,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from circuits import Case, cases, exact, job
+from counts import examples
 from firmlever.domain.circuit import Circuit, Line, Part, PartKind, Screw
 from firmlever.domain.quantity import Exact
 from firmlever.solve.job import usual_turns
@@ -44,13 +45,13 @@ def _value(line: Line, key: str) -> float:
 
 
 @given(case=cases(), factor=st.floats(1.1, 2.0), key=st.sampled_from(("length_mm", "bore_mm")))
-@settings(max_examples=25, phases=UNSHRUNK)
+@settings(max_examples=examples(25), phases=UNSHRUNK)
 def test_longer_or_wider_lines_never_need_less(case: Case, factor: float, key: str) -> None:
     assert needed(scaled(case.circuit, key, factor)) >= needed(case.circuit) * (1 - 2e-3)
 
 
 @given(case=cases(), low=st.floats(0.6, 0.9), more=st.floats(0.01, 0.08))
-@settings(max_examples=25, phases=UNSHRUNK)
+@settings(max_examples=examples(25), phases=UNSHRUNK)
 def test_a_higher_target_never_needs_less_and_never_leaves_more(
     case: Case, low: float, more: float
 ) -> None:
@@ -110,7 +111,7 @@ def test_a_mixed_part_between_lowers_the_volume() -> None:
 
 
 @given(case=cases())
-@settings(max_examples=15, phases=UNSHRUNK)
+@settings(max_examples=examples(15), phases=UNSHRUNK)
 def test_renaming_changes_nothing(case: Case) -> None:
     circuit = case.circuit
     new = {part.id: f"x{index}" for index, part in enumerate(circuit.parts)}

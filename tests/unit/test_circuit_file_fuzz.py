@@ -11,6 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from counts import examples
 from firmlever.domain.circuit import Bike
 from firmlever.errors import InputError
 from firmlever.store.circuit_file import TomlCircuitFiles
@@ -35,7 +36,9 @@ def outcome(text: str) -> str:
 
 
 @settings(
-    deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=150
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+    max_examples=examples(150),
 )
 @given(content=st.binary() | st.binary().map(lambda junk: SHORT.encode() + junk))
 def test_any_bytes(content: bytes, tmp_path: Path) -> None:
@@ -56,13 +59,13 @@ def test_any_text(text: str) -> None:
     assert outcome(text)
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=examples(200))
 @given(st.integers(0, len(SHORT)), st.integers(0, 30), st.text("\"'\\[]{}=,.#\n1 a", max_size=4))
 def test_short_file_with_a_stretch_exchanged(start: int, gone: int, put_in: str) -> None:
     outcome(SHORT[:start] + put_in + SHORT[start + gone :])
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=examples(60))
 @given(st.data())
 def test_sound_file_with_values_exchanged(data: Any) -> None:
     raw = copy.deepcopy(data.draw(st.sampled_from(DOCUMENTS)))

@@ -15,6 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from counts import examples
 from firmlever.domain.quantities import SPECS
 from firmlever.domain.quantity import Between, Exact
 from firmlever.store.circuit_file import TomlCircuitFiles, models
@@ -110,7 +111,7 @@ def spots(value: Any) -> Iterator[tuple[Any, Any]]:
 DOCUMENTS = [tomllib.loads(text) for text in (SHORT, KEPT.read_text("utf-8"))]
 
 
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=examples(100))
 @given(st.data())
 def test_what_the_reader_takes_the_schema_takes(data: Any) -> None:
     raw = copy.deepcopy(data.draw(st.sampled_from(DOCUMENTS)))

@@ -357,4 +357,4 @@ def test_locks_pin_by_hash_and_hold_no_address() -> None:
     for path in sorted((ROOT / "requirements").glob("*.lock")):
         text = read(path)
         assert "--hash=sha256:" in text, path.name
-        assert "http" not in text, path.name
+        assert "://" not in text, path.name

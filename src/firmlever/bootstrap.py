@@ -3,7 +3,7 @@
 """The only place where concrete things are built; importing it opens nothing."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 
 from firmlever.ports import CircuitFiles, Clock, Tables
 
@@ -23,6 +23,10 @@ class CalendarClock:
     def today(self) -> date:
         """Return the date of today."""
         return date.today()  # noqa: DTZ011 - the wall calendar of the bench is meant
+
+    def now(self) -> datetime:
+        """Return the time, in UTC."""
+        return datetime.now(UTC)
 
 
 def open_workshop() -> Workshop:

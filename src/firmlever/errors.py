@@ -16,7 +16,15 @@
         ├── ImpossibleOptionError  an option outside what it may be
         ├── FluidRefusedError    a fluid that must not meet what is in the circuit
         ├── MethodRefusedError   a method that would do harm in this circuit
-        └── BeyondToolError      a system this tool must not guess about
+        ├── BeyondToolError      a system this tool must not guess about
+        ├── UnknownMachineError  a machine that is not among those kept
+        ├── UnknownPlanError     a plan that is not among those kept
+        ├── ChangedMeanwhileError  somebody else saved first; nothing is overwritten
+        ├── NotUnderstoodError   a request whose values cannot be used, all of them at once
+        ├── NoSuchPageError      an address that leads nowhere
+        ├── NotFromHereError     a request that does not come from the app on this machine
+        ├── TooLargeError        more was sent than can be a circuit file or an answer
+        └── PortTakenError       another program already answers where the app should
 """
 
 from collections.abc import Sequence
@@ -158,3 +166,92 @@ class BeyondToolError(InputError):
 
     def __init__(self, what: str) -> None:
         super().__init__(f"beyond this tool: {what}; the machine's manual or a workshop")
+
+
+class UnknownMachineError(InputError):
+    """A machine that is not kept here, or not any more."""
+
+    def __init__(self, machine_id: str) -> None:
+        self.machine_id = machine_id
+        super().__init__(
+            f"there is no machine “{machine_id}” here; it may have been removed: "
+            "go back to the list of machines"
+        )
+
+
+class UnknownPlanError(InputError):
+    """A plan that is not kept here, or not any more."""
+
+    def __init__(self, plan_id: str) -> None:
+        self.plan_id = plan_id
+        super().__init__(
+            f"there is no plan “{plan_id}” here; plans go when their machine is removed: "
+            "go back to the list of machines"
+        )
+
+
+class ChangedMeanwhileError(InputError):
+    """A machine that somebody else changed since it was read.
+
+    ``read_revision`` is what the change was made on, ``kept_revision`` what is kept.
+    """
+
+    def __init__(self, name: str, read_revision: int, kept_revision: int) -> None:
+        self.name = name
+        self.read_revision = read_revision
+        self.kept_revision = kept_revision
+        super().__init__(
+            f"{name} was changed meanwhile (you read revision {read_revision}, it is now at "
+            f"{kept_revision}); nothing was overwritten: read it again, then make your change"
+        )
+
+
+class NotUnderstoodError(InputError):
+    """A request whose values cannot be used."""
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        self.problems = tuple(problems)
+        lines = "\n".join(f"  {problem}" for problem in self.problems)
+        super().__init__(f"what was sent cannot be used, nothing was changed\n{lines}")
+
+
+class NoSuchPageError(InputError):
+    """An address that leads nowhere."""
+
+    def __init__(self, method: str, path: str) -> None:
+        self.path = path
+        super().__init__(f"{method} {path} leads nowhere; the app starts at /")
+
+
+class NotFromHereError(InputError):
+    """A request that does not come from the app on this machine."""
+
+    def __init__(self, what: str, found: str, allowed: str) -> None:
+        self.what = what
+        self.found = found
+        super().__init__(
+            f"the {what} of this request is “{found}”, and only this machine is answered; "
+            f"open {allowed}"
+        )
+
+
+class TooLargeError(InputError):
+    """More was sent than can be right."""
+
+    def __init__(self, most_bytes: int) -> None:
+        self.most_bytes = most_bytes
+        super().__init__(
+            f"what was sent is over {most_bytes // 1000} kB, and nothing was changed; a circuit "
+            "file has a few kilobytes, so this is another file"
+        )
+
+
+class PortTakenError(InputError):
+    """Another program already answers where the app should."""
+
+    def __init__(self, port: int) -> None:
+        self.port = port
+        super().__init__(
+            f"port {port} is taken, perhaps by a firmlever that already runs: open "
+            f"http://127.0.0.1:{port}/ or start with another one, as --port {port + 1}"
+        )

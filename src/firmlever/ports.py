@@ -8,7 +8,6 @@ from typing import Protocol
 
 from firmlever.domain.circuit import Bike
 from firmlever.domain.machine import Change, KeptPlan, Machine, Outline
-from firmlever.domain.quantity import Quantity
 from firmlever.domain.tables import FluidGrade, Prior, Technique
 
 
@@ -34,8 +33,8 @@ class CircuitFiles(Protocol):
     def write_new(self, file: str, bike_class: str, name: str) -> None:
         """Write the outline of a class of machine to a file that is not there yet."""
 
-    def set_quantity(self, file: str, key: str, value: Quantity) -> None:
-        """Change one quantity (``circuit/part/key``), keeping comments and all else."""
+    def change(self, file: str, changes: Sequence[Change]) -> None:
+        """Make all changes in a file, keeping comments and all else; nothing half-way."""
 
     def schema(self) -> dict[str, object]:
         """Return the JSON Schema of the format."""
@@ -79,6 +78,9 @@ class Machines(Protocol):
 
     def plans(self, machine_id: str) -> Sequence[KeptPlan]:
         """Return the kept plans of a machine, newest first."""
+
+    def plan(self, plan_id: str) -> KeptPlan:
+        """Return one kept plan, or raise UnknownPlanError."""
 
 
 class Clock(Protocol):

@@ -4,14 +4,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import UTC, date, datetime
 from io import StringIO
 
 from firmlever.bootstrap import Workshop
 from firmlever.cli.main import run
 from firmlever.cli.screen import Screen
 from firmlever.domain.circuit import Bike, Circuit
-from firmlever.domain.quantity import Quantity
+from firmlever.domain.machine import Change, Outline
 from firmlever.domain.tables import FluidGrade, Prior, Technique
 from firmlever.errors import FileInTheWayError, UnknownNameError, UnreadableFileError
 from unit import plan_example
@@ -22,7 +22,7 @@ class FakeFiles:
     """Circuit files in memory."""
 
     bikes: dict[str, Bike] = field(default_factory=lambda: {"skerry.toml": plan_example.bike()})
-    kept: list[tuple[str, str, Quantity]] = field(default_factory=list)
+    kept: list[tuple[str, tuple[Change, ...]]] = field(default_factory=list)
     started: list[tuple[str, str, str]] = field(default_factory=list)
 
     def read(self, file: str) -> Bike:
@@ -36,17 +36,30 @@ class FakeFiles:
         self.started.append((file, bike_class, name))
         self.bikes[file] = plan_example.bike()
 
-    def set_quantity(self, file: str, key: str, value: Quantity) -> None:
+    def change(self, file: str, changes: Sequence[Change]) -> None:
         self.read(file)
-        if key.count("/") != 2:
-            raise UnknownNameError("quantity", key, ["front/master/bore_mm"])
-        self.kept.append((file, key, value))
+        for change in changes:
+            if change.key.count("/") != 2:
+                raise UnknownNameError("quantity", change.key, ["front/master/bore_mm"])
+        self.kept.append((file, tuple(changes)))
 
     def schema(self) -> dict[str, object]:
         return {"title": "a circuit file"}
 
     def demo(self) -> Sequence[Bike]:
         return (plan_example.bike(),)
+
+    def parse(self, name: str, text: str) -> Bike:
+        raise NotImplementedError
+
+    def outline(self, outline: Outline) -> str:
+        raise NotImplementedError
+
+    def changed(self, name: str, text: str, changes: Sequence[Change]) -> str:
+        raise NotImplementedError
+
+    def demo_texts(self) -> Sequence[str]:
+        raise NotImplementedError
 
 
 class FakeTables:
@@ -67,6 +80,9 @@ class FakeClock:
 
     def today(self) -> date:
         return plan_example.ON
+
+    def now(self) -> datetime:
+        return datetime(2026, 5, 1, 9, tzinfo=UTC)
 
 
 class Terminal(StringIO):

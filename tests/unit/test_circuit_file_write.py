@@ -16,6 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from firmlever.domain.circuit import Bike, BikeClass
+from firmlever.domain.machine import Change
 from firmlever.domain.quantities import keys_of, spec_of
 from firmlever.domain.quantity import Between, Exact, Quantity
 from firmlever.errors import (
@@ -28,7 +29,7 @@ from firmlever.errors import (
 )
 from firmlever.store.circuit_file import TomlCircuitFiles
 from firmlever.store.circuit_file.read import read_bike
-from firmlever.store.circuit_file.write import with_quantity
+from firmlever.store.circuit_file.write import with_value
 from unit.circuit_file_texts import GRADES, PACKAGED, SHORT, changed
 
 ALL_GRADES = (*GRADES, "ISO 6", "ISO 7")
@@ -95,21 +96,21 @@ CHANGES: dict[str, tuple[str, Quantity, str, str]] = {
 @pytest.mark.parametrize("name", CHANGES)
 def test_only_the_value_changes(name: str, short: Path) -> None:
     key, value, old, new = CHANGES[name]
-    FILES.set_quantity(str(short), key, value)
+    FILES.change(str(short), [Change(key, value)])
     assert short.read_text("utf-8") == changed(old, new)
 
 
 def test_dos_line_ends_and_byte_order_mark_stay(short: Path) -> None:
     dos = "\ufeff" + SHORT.replace("\n", "\r\n")
     short.write_bytes(dos.encode())
-    FILES.set_quantity(str(short), "bike/mass_kg", Exact(161))
+    FILES.change(str(short), [Change("bike/mass_kg", Exact(161))])
     expected = dos.replace('"small"\r\n', '"small"\r\nmass_kg = 161\r\n')
     assert short.read_bytes().decode() == expected
 
 
 def test_value_is_put_in_where_the_file_ends_without_a_line_end(short: Path) -> None:
     short.write_text(SHORT.rstrip("\n"), "utf-8")
-    FILES.set_quantity(str(short), "front/master > caliper/bore_mm", Exact(3.2))
+    FILES.change(str(short), [Change("front/master > caliper/bore_mm", Exact(3.2))])
     assert short.read_text("utf-8") == SHORT + "  bore_mm = 3.2"
 
 
@@ -117,8 +118,8 @@ def test_value_is_put_into_braces(tmp_path: Path) -> None:
     file = tmp_path / "kept.toml"
     kept = KEPT.read_text("utf-8")
     file.write_text(kept, "utf-8")
-    TomlCircuitFiles(("DOT 4", "DOT 5.1")).set_quantity(
-        str(file), "rear/link/height_mm", Exact(500)
+    TomlCircuitFiles(("DOT 4", "DOT 5.1")).change(
+        str(file), [Change("rear/link/height_mm", Exact(500))]
     )
     assert file.read_text("utf-8") == kept.replace(
         "unswept_ml = 0.4 }", "unswept_ml = 0.4, height_mm = 500 }"
@@ -129,7 +130,7 @@ def test_value_spread_over_keys_is_left_to_a_hand(short: Path) -> None:
     spread = changed("max_ml = 20", "max_ml.low = 18\n  max_ml.high = 22")
     short.write_text(spread, "utf-8")
     with pytest.raises(NotWrittenError) as refused:
-        FILES.set_quantity(str(short), "front/pot/max_ml", Exact(20))
+        FILES.change(str(short), [Change("front/pot/max_ml", Exact(20))])
     assert str(refused.value) == (
         f"{short} was not written (max_ml is written in a way only a hand can change, "
         "near line 12); what was there before is unchanged"
@@ -141,7 +142,7 @@ def test_table_without_heading_is_left_to_a_hand(short: Path) -> None:
     dotted = changed('[bike]\nname = "Skerry 250"\nclass', 'bike.name = "Skerry 250"\nbike.class')
     short.write_text(dotted, "utf-8")
     with pytest.raises(NotWrittenError, match=r"mass_kg is written in a way .* near line 2"):
-        FILES.set_quantity(str(short), "bike/mass_kg", Exact(161))
+        FILES.change(str(short), [Change("bike/mass_kg", Exact(161))])
 
 
 UNKNOWN: dict[str, str] = {
@@ -163,7 +164,7 @@ UNKNOWN: dict[str, str] = {
 @pytest.mark.parametrize("key", UNKNOWN)
 def test_unknown_address_is_named(key: str, short: Path) -> None:
     with pytest.raises(UnknownNameError) as refused:
-        FILES.set_quantity(str(short), key, Exact(10))
+        FILES.change(str(short), [Change(key, Exact(10))])
     assert str(refused.value) == UNKNOWN[key]
     assert short.read_text("utf-8") == SHORT
 
@@ -173,7 +174,7 @@ def test_unknown_address_is_named(key: str, short: Path) -> None:
 )
 def test_impossible_value_is_not_written(value: Quantity, short: Path) -> None:
     with pytest.raises(CircuitFileError, match=r"line 12, .* part \"pot\", max_ml: "):
-        FILES.set_quantity(str(short), "front/pot/max_ml", value)
+        FILES.change(str(short), [Change("front/pot/max_ml", value)])
     assert short.read_text("utf-8") == SHORT
 
 
@@ -204,7 +205,7 @@ def test_any_quantity_of_any_file_can_be_set(data: Any) -> None:
         numbers.map(Exact)
         | st.tuples(numbers, numbers).filter(lambda p: p[0] < p[1]).map(lambda p: Between(*p))
     )
-    new_text = with_quantity("a.toml", text, bike, key, value)
+    new_text = with_value("a.toml", text, bike, key, value)
     _assert_only_this_changed(text, new_text, name)
     new, problems = read_or_problems(new_text)
     if new is None:
@@ -253,7 +254,7 @@ def test_setting_what_is_there_gives_identical_bytes(text: str, tmp_path: Path) 
     file.write_text(text, "utf-8", newline="")
     bike = FILES.read(str(file))
     for key, value in values(bike):
-        FILES.set_quantity(str(file), key, value)
+        FILES.change(str(file), [Change(key, value)])
     assert file.read_bytes() == text.encode()
 
 
@@ -345,7 +346,7 @@ def test_full_disk_at_any_step_leaves_the_old_file(
 ) -> None:
     monkeypatch.setattr(STEPS[step], refusing(errno.ENOSPC))
     with pytest.raises(NotWrittenError) as refused:
-        FILES.set_quantity(str(short), "front/pot/max_ml", Exact(22))
+        FILES.change(str(short), [Change("front/pot/max_ml", Exact(22))])
     monkeypatch.undo()
     assert str(refused.value) == (
         f"{short} was not written (no space left on device); what was there before is unchanged"
@@ -393,7 +394,7 @@ def test_folder_that_cannot_be_settled_is_no_failure(
         real(handle)
 
     monkeypatch.setattr("os.fsync", only_files)
-    FILES.set_quantity(str(short), "front/pot/max_ml", Exact(22))
+    FILES.change(str(short), [Change("front/pot/max_ml", Exact(22))])
     assert short.read_text("utf-8") == changed("max_ml = 20", "max_ml = 22")
 
 
@@ -401,7 +402,7 @@ def test_permissions_and_links_stay(short: Path) -> None:
     short.chmod(0o640)
     link = short.with_name("link.toml")
     link.symlink_to(short)
-    FILES.set_quantity(str(link), "front/pot/max_ml", Exact(22))
+    FILES.change(str(link), [Change("front/pot/max_ml", Exact(22))])
     assert link.is_symlink()
     assert stat.S_IMODE(short.stat().st_mode) == 0o640
     assert short.read_text("utf-8") == changed("max_ml = 20", "max_ml = 22")

@@ -10,6 +10,7 @@ from firmlever.bootstrap import Workshop
 from firmlever.cli.arguments import COMMANDS
 from firmlever.cli.commands import COMMANDS as HANDLERS
 from firmlever.domain.circuit import Bike
+from firmlever.domain.machine import Change
 from firmlever.domain.plan import FlushPlan, PlanRequest
 from firmlever.domain.quantity import Between, Exact
 from firmlever.domain.tables import Method, Work
@@ -203,14 +204,24 @@ def test_a_check_counts_what_is_known(bench: Bench) -> None:
 
 
 def test_measurements_are_kept_and_said(bench: Bench) -> None:
-    words = ("front/master/bore_mm=15.87", "front/left caliper/volume_ml=11..15", "bike/mass_kg=1")
-    assert bench("set", "skerry.toml", *words) == 2
-    assert bench.files.kept == [
-        ("skerry.toml", "front/master/bore_mm", Exact(15.87)),
-        ("skerry.toml", "front/left caliper/volume_ml", Between(11.0, 15.0)),
-    ]
+    words = ("front/master/bore_mm=15.87", "front/left caliper/volume_ml=11..15")
+    assert bench("set", "skerry.toml", *words) == 0
+    changes = (
+        Change("front/master/bore_mm", Exact(15.87)),
+        Change("front/left caliper/volume_ml", Between(11.0, 15.0)),
+    )
+    assert bench.files.kept == [("skerry.toml", changes)]
     assert bench.wrote() == (
         "front/master/bore_mm is now 15.87\nfront/left caliper/volume_ml is now 11 to 15\n",
+        "",
+    )
+
+
+def test_one_wrong_measurement_keeps_all_out(bench: Bench) -> None:
+    assert bench("set", "skerry.toml", "front/master/bore_mm=15.87", "bike/mass_kg=1") == 2
+    assert bench.files.kept == []
+    assert bench.wrote() == (
+        "",
         "there is no quantity called “bike/mass_kg”. Known: front/master/bore_mm\n",
     )
 

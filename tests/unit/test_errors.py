@@ -9,6 +9,7 @@ import pytest
 from firmlever import errors
 from firmlever.errors import (
     BeyondToolError,
+    ChangedMeanwhileError,
     CircuitFileError,
     DamagedTableError,
     FileInTheWayError,
@@ -17,10 +18,17 @@ from firmlever.errors import (
     ImpossibleOptionError,
     InputError,
     MethodRefusedError,
+    NoSuchPageError,
+    NotFromHereError,
+    NotUnderstoodError,
     NotWrittenError,
     OutOfRangeError,
+    PortTakenError,
     Problem,
+    TooLargeError,
+    UnknownMachineError,
     UnknownNameError,
+    UnknownPlanError,
     UnreadableFileError,
 )
 
@@ -100,6 +108,57 @@ SAID: list[tuple[FirmleverError, str]] = [
         BeyondToolError("a pump of its own"),
         "beyond this tool: a pump of its own; the machine's manual or a workshop",
     ),
+    (
+        UnknownMachineError("b7"),
+        "there is no machine “b7” here; it may have been removed: go back to the list of machines",
+    ),
+    (
+        UnknownPlanError("p7"),
+        (
+            "there is no plan “p7” here; plans go when their machine is removed: "
+            "go back to the list of machines"
+        ),
+    ),
+    (
+        ChangedMeanwhileError("Skerry 1100", 3, 5),
+        (
+            "Skerry 1100 was changed meanwhile (you read revision 3, it is now at 5); nothing was "
+            "overwritten: read it again, then make your change"
+        ),
+    ),
+    (
+        NotUnderstoodError([NOWHERE, Problem(0, "seed", "“x”", "a whole number")]),
+        (
+            "what was sent cannot be used, nothing was changed\n"
+            "  the file: a number has thousands of digits; usual numbers\n"
+            "  seed: “x”; a whole number"
+        ),
+    ),
+    (
+        NoSuchPageError("GET", "/api/nothing"),
+        "GET /api/nothing leads nowhere; the app starts at /",
+    ),
+    (
+        NotFromHereError("host", "elsewhere.example", "http://127.0.0.1:8017/"),
+        (
+            "the host of this request is “elsewhere.example”, and only this machine is answered; "
+            "open http://127.0.0.1:8017/"
+        ),
+    ),
+    (
+        TooLargeError(1_000_000),
+        (
+            "what was sent is over 1000 kB, and nothing was changed; a circuit file has a few "
+            "kilobytes, so this is another file"
+        ),
+    ),
+    (
+        PortTakenError(8017),
+        (
+            "port 8017 is taken, perhaps by a firmlever that already runs: open "
+            "http://127.0.0.1:8017/ or start with another one, as --port 8018"
+        ),
+    ),
 ]
 
 
@@ -141,5 +200,15 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert UnknownNameError("screw", "top", ()).asked == "top"
     assert ImpossibleOptionError("--target", "2", "below 1").option == "--target"
     assert MethodRefusedError("reverse", "dirt").method == "reverse"
+    assert UnknownMachineError("b7").machine_id == "b7"
+    assert UnknownPlanError("p7").plan_id == "p7"
+    assert NotUnderstoodError([SECOND, FIRST]).problems == (SECOND, FIRST)
+    assert NoSuchPageError("GET", "/x").path == "/x"
+    assert TooLargeError(64_000).most_bytes == 64_000
+    assert PortTakenError(8017).port == 8017
+    foreign = NotFromHereError("origin", "null", "here")
+    assert (foreign.what, foreign.found) == ("origin", "null")
+    late = ChangedMeanwhileError("Skerry 1100", 3, 5)
+    assert (late.name, late.read_revision, late.kept_revision) == ("Skerry 1100", 3, 5)
     refused = FluidRefusedError("DOT 5", "DOT 4", "no")
     assert (refused.new, refused.old) == ("DOT 5", "DOT 4")

@@ -44,12 +44,13 @@ def check(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
 
 
 def set_values(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
-    """Tell a circuit file what was measured."""
+    """Tell a circuit file what was measured: all of it or nothing."""
+    from firmlever.domain.machine import Change
     from firmlever.report.description_text import set_line
-    from firmlever.services.describing import tell
 
     pairs = values.quantities(arguments.values)
-    for key, value in tell(workshop.files, arguments.file, pairs):
+    workshop.files.change(arguments.file, [Change(key, value) for key, value in pairs])
+    for key, value in pairs:
         screen.page(set_line(key, value))
     return DONE
 

@@ -1,11 +1,10 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""Describe a machine: start a file, tell it a measurement, find a circuit in it."""
+"""Describe a machine: start a file, find a circuit in it."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping
 
 from firmlever.domain.circuit import Bike, Circuit
-from firmlever.domain.quantity import Quantity
 from firmlever.errors import ImpossibleOptionError, UnknownNameError
 from firmlever.ports import CircuitFiles, Tables
 
@@ -20,21 +19,6 @@ def start(files: CircuitFiles, file: str, bike_class: str, name: str) -> Bike:
     """
     files.write_new(file, bike_class, name)
     return files.read(file)
-
-
-def tell(
-    files: CircuitFiles, file: str, values: Sequence[tuple[str, Quantity]]
-) -> Iterator[tuple[str, Quantity]]:
-    """Change quantities of a file one after the other, and hand each on once it is kept.
-
-    Raises
-    ------
-    CircuitFileError, UnknownNameError, UnreadableFileError, NotWrittenError
-        At the first that cannot be kept; those handed on before it are kept.
-    """
-    for key, value in values:
-        files.set_quantity(file, key, value)
-        yield key, value
 
 
 def pick_circuit(bike: Bike, name: str | None) -> Circuit:

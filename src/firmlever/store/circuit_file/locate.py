@@ -25,12 +25,14 @@ class Layout:
     """Where things stand in a text.
 
     ``lines`` has every key, table and list element; ``values`` has what stands to the
-    right of an equals sign or in a list; ``last_entry`` tells, for a table under a
-    heading, the stretch of its heading or of its last own key.
+    right of an equals sign or in a list; ``entries`` has key and value together;
+    ``last_entry`` tells, for a table under a heading, the stretch of its heading or of its
+    last own key.
     """
 
     lines: dict[Path, int] = field(default_factory=dict)
     values: dict[Path, Span] = field(default_factory=dict)
+    entries: dict[Path, Span] = field(default_factory=dict)
     last_entry: dict[Path, Span] = field(default_factory=dict)
 
     def line_of(self, path: Path) -> int:
@@ -117,12 +119,13 @@ class _Walk:
         return names
 
     def entry(self, table: Path) -> None:
-        path = table
+        path, start = table, self.tokens[self.at].start
         for name in self.dotted_key():
             path = (*path, name)
             self.note(path)
         self.step()
         self.value(path)
+        self.layout.entries[path] = Span(start, self.layout.values[path].end)
 
     def value(self, path: Path) -> None:
         start = self.tokens[self.at].start

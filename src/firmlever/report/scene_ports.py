@@ -1,0 +1,75 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""Where a line may leave or enter a part, and which of these places it likes best."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from firmlever.domain.scene import Point, Shape
+from firmlever.report.scene_boxes import Rect
+
+
+class Way(Enum):
+    """A direction of travel, as a step in x and y."""
+
+    LEFT = (-1, 0)
+    RIGHT = (1, 0)
+    UP = (0, -1)
+    DOWN = (0, 1)
+
+    @property
+    def level(self) -> bool:
+        """Whether it runs from side to side."""
+        return self.value[1] == 0
+
+    @property
+    def back(self) -> "Way":
+        """The opposite direction."""
+        return Way((-self.value[0], -self.value[1]))
+
+
+@dataclass(frozen=True, slots=True)
+class Port:
+    """A place on the edge of a box; ``way`` leads out of the box."""
+
+    at: Point
+    way: Way
+    cost: float
+
+
+_NEVER = 1000.0
+# Shape: cost at a side, at the top, at the bottom, for lines that leave and for lines that enter.
+_LEAVING = {
+    Shape.POT: (_NEVER, _NEVER, 0.0),
+    Shape.CYLINDER: (0.0, 120.0, 40.0),
+    Shape.BOX: (0.0, 10.0, 10.0),
+    Shape.CALIPER: (30.0, 0.0, 60.0),
+    Shape.KNOT: (0.0, 0.0, 0.0),
+    Shape.STUB: (0.0, 0.0, 0.0),
+}
+_ENTERING = {
+    Shape.POT: (0.0, _NEVER, 0.0),
+    Shape.CYLINDER: (30.0, 0.0, 60.0),
+    Shape.BOX: (20.0, 0.0, 20.0),
+    Shape.CALIPER: (40.0, 0.0, 200.0),
+    Shape.KNOT: (0.0, 0.0, 0.0),
+    Shape.STUB: (0.0, 60.0, 0.0),
+}
+_OFF_CENTRE = 6.0
+_WIDE = 40.0
+
+
+def ports(box: Rect, shape: Shape, *, leaving: bool, screw_side: int) -> Iterator[Port]:
+    """Give the ports of a box; ``screw_side`` is 0 where no screw takes a side."""
+    side, top, bottom = (_LEAVING if leaving else _ENTERING)[shape]
+    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    for way, edge in ((Way.LEFT, box.left), (Way.RIGHT, box.right)):
+        taken = _NEVER if way.value[0] == screw_side else 0.0
+        yield Port((edge, round(y, 1)), way, side + taken)
+    quarter = (box.right - box.left) / 4
+    wide = 4 * quarter >= _WIDE and shape is not Shape.POT
+    for offset in (0.0, -quarter, quarter) if wide else (0.0,):
+        extra = _OFF_CENTRE if offset else 0.0
+        yield Port((round(x + offset, 1), box.top), Way.UP, top + extra)
+        yield Port((round(x + offset, 1), box.bottom), Way.DOWN, bottom + extra)

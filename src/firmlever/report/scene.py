@@ -23,10 +23,10 @@ from firmlever.report.scene_names import Stand, stands
 from firmlever.report.scene_ports import Port, ports
 from firmlever.report.scene_resting import resting_places
 from firmlever.report.scene_routes import Run
-from firmlever.report.scene_tree import Node, middle, tree_of
+from firmlever.report.scene_tree import Node, children, middle, tree_of
 from firmlever.report.scene_words import words_of
 
-_FEED_MM, _THICK, _THIN = 5.0, 11.0, 8.0
+_FEED_MM, _THICK, _THIN = 5.0, 14.0, 11.0
 
 
 def scene_of(circuit: Circuit, usual_mm: Mapping[str, float]) -> Scene:
@@ -52,9 +52,15 @@ def scene_of(circuit: Circuit, usual_mm: Mapping[str, float]) -> Scene:
         parts=parts,
         lines=lines,
         screws=screws,
-        resting=resting_places(nodes, parts, lines, screws, size),
+        resting=resting_places(nodes, parts, lines, _taken(placed, middles), size),
         words=words_of(nodes),
     )
+
+
+def _taken(placed: Sequence[Stand], middles: Sequence[Point]) -> list[Rect]:
+    return [
+        rect.moved(*at) for stand, at in zip(placed, middles, strict=True) for rect in stand.rects
+    ]
 
 
 def _part(node: Node, stand: Stand, at: Point) -> ScenePart:
@@ -124,12 +130,14 @@ def _lines(
     ground = Ground(boxes, [*names, Rect(0.0, 0.0, GUTTER - 4.0, size[1])])
     turns = _turns(nodes, heights)
     fed = [index for index, node in enumerate(nodes) if node.parent is not None]
-    for index in [*fed, *fed]:
+    for index in (*fed, *fed):
+        if index in ground.lines and not ground.is_crossed(index):
+            continue
         ground.lines.pop(index, None)
         parent = nodes[index].parent or 0
         ends = (
-            _ports(nodes[parent], placed[parent], boxes[parent], leaving=True),
-            _ports(nodes[index], placed[index], boxes[index], leaving=False),
+            _ports(nodes, placed, middles, (parent, index), leaving=True),
+            _ports(nodes, placed, middles, (index, parent), leaving=False),
         )
         ys = [round(middles[parent][1], 1), *turns[index], round(middles[index][1], 1)]
         ground.lines[index] = Run(ground, (parent, index), ends, ys, size).points()
@@ -141,9 +149,26 @@ def _lines(
     )
 
 
-def _ports(node: Node, stand: Stand, box: Rect, *, leaving: bool) -> tuple[Port, ...]:
-    side = stand.screw_side if stand.has_screws else 0
-    return tuple(ports(box, shape_of(node.part.kind), leaving=leaving, screw_side=side))
+def _ports(
+    nodes: Sequence[Node],
+    placed: Sequence[Stand],
+    middles: Sequence[Point],
+    here_and_there: tuple[int, int],
+    *,
+    leaving: bool,
+) -> tuple[Port, ...]:
+    here, there = here_and_there
+    stand = placed[here]
+    return tuple(
+        ports(
+            stand.box.moved(*middles[here]),
+            shape_of(nodes[here].part.kind),
+            middles[there][0],
+            leaving=leaving,
+            screw_side=stand.screw_side if stand.has_screws else 0,
+            forks=len(children(nodes, here)) > 1,
+        )
+    )
 
 
 def _turns(nodes: Sequence[Node], heights: Heights) -> list[list[float]]:

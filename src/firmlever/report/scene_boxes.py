@@ -9,11 +9,11 @@ from firmlever.domain.scene import Anchor, Label, Point, Shape
 
 FONT = 13.5
 ASCENT, DESCENT = 11.0, 4.0
-GUTTER, MARGIN = 38.0, 4.0
+GUTTER, MARGIN = 38.0, 2.0
 NARROW = 360.0
 NAME_ROOM = 104.0
 HEXAGON = 12.0
-CORNER = 12.0
+CORNER = 18.0
 
 _SIZES: dict[PartKind, tuple[Shape, float, float]] = {
     PartKind.RESERVOIR: (Shape.POT, 48.0, 34.0),
@@ -28,10 +28,12 @@ _SIZES: dict[PartKind, tuple[Shape, float, float]] = {
     PartKind.ANTI_DIVE: (Shape.BOX, 46.0, 34.0),
     PartKind.DEAD_END: (Shape.STUB, 20.0, 18.0),
 }
+_KNOT_HOLDS, _WIDE_KNOT = 4, 40.0
+_CYLINDER_HOLDS, _WIDE_CYLINDER = 2, 112.0
 
 # Widths of letters as shares of the font size, on the wide side of common system fonts.
 _THIN, _WIDE = frozenset("iIjl.,:;|!' ftr()-"), frozenset("mwMW@%")
-_LETTER, _THIN_LETTER, _WIDE_LETTER = 0.6, 0.38, 0.92
+_LETTER, _THIN_LETTER, _WIDE_LETTER = 0.59, 0.38, 0.92
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +68,13 @@ def shape_of(kind: PartKind) -> Shape:
     return _SIZES[kind][0]
 
 
-def box_of(kind: PartKind) -> Rect:
-    """Return the box of a kind of part about its own middle."""
-    _, width, height = _SIZES[kind]
+def box_of(kind: PartKind, lines: int = 2, *, screwed: bool = False) -> Rect:
+    """Return the box of a part about its own middle, wide enough for its lines and screws."""
+    shape, width, height = _SIZES[kind]
+    if shape is Shape.KNOT and lines + screwed > _KNOT_HOLDS:
+        width = _WIDE_KNOT
+    if shape is Shape.CYLINDER and screwed and lines > _CYLINDER_HOLDS:
+        width = _WIDE_CYLINDER
     return Rect(-width / 2, -height / 2, width / 2, height / 2)
 
 

@@ -8,11 +8,11 @@ from itertools import pairwise
 
 from firmlever.domain.circuit import PartKind
 from firmlever.report.scene_boxes import GUTTER, MARGIN, NAME_ROOM, NARROW, box_of
-from firmlever.report.scene_tree import Node, children
+from firmlever.report.scene_tree import Node, box, children
 
 _LEFT, _RIGHT = re.compile(r"\bleft\b", re.IGNORECASE), re.compile(r"\bright\b", re.IGNORECASE)
 _COLUMNS = 3
-_ASIDE, _STEP, _STUB_GAP = 64.0, 62.0, 26.0
+_ASIDE, _STEP, _STUB_GAP, _ROOMY = 78.0, 62.0, 14.0, 0.65
 
 
 class Columns:
@@ -108,5 +108,5 @@ class Columns:
         for index, node in enumerate(self._nodes):
             if node.is_dead_end and node.parent is not None:
                 beside = self.x[node.parent]
-                reach = box_of(self._nodes[node.parent].part.kind).right + _STUB_GAP
-                self.x[index] = beside + (reach if beside < 0.7 * self.width else -reach)
+                reach = box(self._nodes, node.parent).right + _STUB_GAP
+                self.x[index] = beside + (reach if beside < _ROOMY * self.width else -reach)

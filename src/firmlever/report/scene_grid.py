@@ -11,6 +11,8 @@ from firmlever.report.scene_boxes import Rect
 _THROUGH_BOX, _OVER_NAME, _CROSSING, _ALONGSIDE = 3000.0, 400.0, 90.0, 300.0
 _BOX_CLEAR, _NAME_CLEAR, _LINE_CLEAR = 9.0, 5.0, 11.0
 _NEAR = 4.0
+# Of two runs alike, the one that goes sideways higher up.
+_LOW_DOWN = 0.0003
 
 
 class Ground:
@@ -23,7 +25,8 @@ class Ground:
 
     def cost(self, start: Point, end: Point, own: tuple[int, int]) -> float:
         """Return what a straight stretch costs for the line that joins two boxes."""
-        cost = abs(end[0] - start[0]) + abs(end[1] - start[1])
+        sideways = abs(end[0] - start[0])
+        cost = sideways + abs(end[1] - start[1]) + _LOW_DOWN * sideways * start[1]
         stretch = stretch_rect(start, end)
         for index, box in enumerate(self._boxes):
             if stretch.meets(box if index in own else box.grown(_BOX_CLEAR)):
@@ -33,6 +36,16 @@ class Ground:
             for other in pairwise(line):
                 cost += _beside_line(start, end, *other)
         return cost
+
+    def is_crossed(self, index: int) -> bool:
+        """Say whether a line crosses another or runs close along it."""
+        return any(
+            _beside_line(*stretch, *other)
+            for stretch in pairwise(self.lines[index])
+            for number, line in self.lines.items()
+            if number != index
+            for other in pairwise(line)
+        )
 
     def channels(self, width: float, height: float) -> tuple[list[float], list[float]]:
         """Return the x and the y along which lines can pass everything that stands there."""

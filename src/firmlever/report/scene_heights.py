@@ -14,9 +14,9 @@ from firmlever.report.scene_names import Stand
 from firmlever.report.scene_tree import Node
 
 _TALL, _MOST_PER_MM = 330.0, 0.75
-_CLEAR, _ARCH = 8.0, 26.0
+_CLEAR, _LINE_BETWEEN, _ARCH = 8.0, 26.0, 26.0
 _EDGE = 14.0
-_MARK_STEPS_MM, _MARK_GAP = (50, 100, 250, 500, 1000, 2000, 5000), 46.0
+_MARK_STEPS_MM, _MARK_GAP = (50, 100, 250, 500, 1000, 2000, 5000), 66.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,7 @@ class Heights:
             Level(node.height_mm, at, stand.rects)
             for node, at, stand in zip(nodes, x, stands, strict=True)
         ]
+        self._joints = {(node.parent, index) for index, node in enumerate(nodes)}
         for index, node in enumerate(nodes):
             ends = () if node.parent is None else (node.parent, index)
             levels += [Level(turn, 0.0, (), ends) for turn in node.turns_mm]
@@ -73,15 +74,19 @@ class Heights:
         if upper in below.ends or lower in above.ends:
             return _ARCH if above.height_mm > below.height_mm else 0.0
         x = above.x - below.x
+        clear = _CLEAR if self._joined(upper, lower) else _LINE_BETWEEN
         return max(
             (
-                one.bottom - other.top + _CLEAR
+                one.bottom - other.top + clear
                 for one in above.rects
                 for other in below.rects
                 if one.left + x < other.right + _CLEAR and other.left - _CLEAR < one.right + x
             ),
             default=0.0,
         )
+
+    def _joined(self, one: int, other: int) -> bool:
+        return (one, other) in self._joints or (other, one) in self._joints
 
     def y(self, height_mm: float) -> float:
         """Return where a height lies in the drawing."""

@@ -38,7 +38,7 @@ class Port:
     cost: float
 
 
-_NEVER = 1000.0
+_NEVER, _AWAY, _CROSSWISE, _KEPT_FOR_FORKS = 1000.0, 120.0, 30.0, 60.0
 # Shape: cost at a side, at the top, at the bottom, for lines that leave and for lines that enter.
 _LEAVING = {
     Shape.POT: (_NEVER, _NEVER, 0.0),
@@ -60,16 +60,25 @@ _OFF_CENTRE = 6.0
 _WIDE = 40.0
 
 
-def ports(box: Rect, shape: Shape, *, leaving: bool, screw_side: int) -> Iterator[Port]:
-    """Give the ports of a box; ``screw_side`` is 0 where no screw takes a side."""
+def ports(
+    box: Rect, shape: Shape, other_x: float, *, leaving: bool, screw_side: int, forks: bool
+) -> Iterator[Port]:
+    """Give the ports of a box for a line whose other end is at ``other_x``.
+
+    ``screw_side`` is 0 where no screw takes a side; ``forks`` says that several lines leave.
+    """
     side, top, bottom = (_LEAVING if leaving else _ENTERING)[shape]
+    if forks and not leaving and shape is Shape.KNOT:
+        bottom += _KEPT_FOR_FORKS
     x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
     for way, edge in ((Way.LEFT, box.left), (Way.RIGHT, box.right)):
         taken = _NEVER if way.value[0] == screw_side else 0.0
-        yield Port((edge, round(y, 1)), way, side + taken)
+        away = _AWAY if leaving and (other_x - x) * way.value[0] < 0 else 0.0
+        yield Port((edge, round(y, 1)), way, side + taken + away)
     quarter = (box.right - box.left) / 4
     wide = 4 * quarter >= _WIDE and shape is not Shape.POT
     for offset in (0.0, -quarter, quarter) if wide else (0.0,):
         extra = _OFF_CENTRE if offset else 0.0
         yield Port((round(x + offset, 1), box.top), Way.UP, top + extra)
-        yield Port((round(x + offset, 1), box.bottom), Way.DOWN, bottom + extra)
+        beyond = _CROSSWISE if leaving and (other_x - x) * offset < 0 else 0.0
+        yield Port((round(x + offset, 1), box.bottom), Way.DOWN, bottom + extra + beyond)

@@ -13,12 +13,11 @@ from firmlever.domain.scene import (
     RestingPlace,
     SceneLine,
     ScenePart,
-    SceneScrew,
+    Shape,
 )
 from firmlever.report.scene_boxes import (
     ASCENT,
     GUTTER,
-    HEXAGON,
     MARGIN,
     Rect,
     label_rect,
@@ -29,7 +28,7 @@ from firmlever.report.scene_grid import stretch_rect
 from firmlever.report.scene_tree import Node, around, middle
 
 _LONG, _SHORT = "air can rest here", "air"
-_BUBBLES, _GAP = 9.0, 5.0
+_BUBBLES, _GAP, _INSIDE, _OVER_NAME = 9.0, 5.0, 11.0, 20.0
 
 
 def has_resting_air(nodes: Sequence[Node], index: int) -> bool:
@@ -70,14 +69,12 @@ def resting_places(
     nodes: Sequence[Node],
     parts: Sequence[ScenePart],
     lines: Sequence[SceneLine],
-    screws: Sequence[SceneScrew],
+    standing: Sequence[Rect],
     size: tuple[float, float],
 ) -> tuple[RestingPlace, ...]:
     """Find the places and put a word beside each where it hides nothing."""
     taken = [
-        *(Rect(part.x, part.y, part.x + part.width, part.y + part.height) for part in parts),
-        *(rect_of_label(part.label) for part in parts),
-        *(Rect(x, y, x, y).grown(HEXAGON) for x, y in (screw.at for screw in screws)),
+        *standing,
         *(
             stretch_rect(*ends).grown(line.width / 2)
             for line in lines
@@ -85,8 +82,8 @@ def resting_places(
         ),
     ]
     made: list[RestingPlace] = []
-    for owner, at in _places(nodes, parts, lines):
-        label = _label(at, taken, size)
+    for owner, at, around_it in _places(nodes, parts, lines):
+        label = _label(around_it, taken, size)
         taken.append(rect_of_label(label))
         made.append(RestingPlace(owner, at, label))
     return tuple(made)
@@ -94,14 +91,19 @@ def resting_places(
 
 def _places(
     nodes: Sequence[Node], parts: Sequence[ScenePart], lines: Sequence[SceneLine]
-) -> Iterator[tuple[str, Point]]:
+) -> Iterator[tuple[str, Point, Rect]]:
+    """Give the owner and the point of each place, and what its word stands around."""
     fed = [index for index, node in enumerate(nodes) if node.parent is not None]
     for index, line in zip(fed, lines, strict=True):
         if peaks(nodes, index):
-            yield line.owner, _top(line.points)
+            x, y = _top(line.points)
+            yield line.owner, (x, y), Rect(x, y, x, y).grown(_BUBBLES)
     for index, part in enumerate(parts):
         if has_resting_air(nodes, index):
-            yield part.owner, (round(part.x + part.width / 2, 1), part.y)
+            x, y = round(part.x + part.width / 2, 1), part.y
+            box = Rect(part.x, y, part.x + part.width, y + part.height)
+            inside = 0.0 if part.shape is Shape.KNOT else min(_INSIDE, part.height / 2)
+            yield part.owner, (x, round(y + inside, 1)), box
 
 
 def _top(points: Sequence[Point]) -> Point:
@@ -110,21 +112,27 @@ def _top(points: Sequence[Point]) -> Point:
     return (round((x0 + x1) / 2, 1), y)
 
 
-def _label(at: Point, taken: Sequence[Rect], size: tuple[float, float]) -> Label:
-    x, y = at
-    spots = (
-        ((x + _BUBBLES + _GAP, y - _BUBBLES), Anchor.START),
-        ((x, y - _BUBBLES - _GAP), Anchor.MIDDLE),
-        ((x - _BUBBLES - _GAP, y - _BUBBLES), Anchor.END),
-        ((x + _BUBBLES + _GAP, y + ASCENT / 2), Anchor.START),
-        ((x - _BUBBLES - _GAP, y + ASCENT / 2), Anchor.END),
-        ((x, y + _BUBBLES + _GAP + ASCENT), Anchor.MIDDLE),
+def _label(place: Rect, taken: Sequence[Rect], size: tuple[float, float]) -> Label:
+    x = (place.left + place.right) / 2
+    right, left = place.right + _GAP, place.left - _GAP
+    high, low = place.top + 1.0, place.bottom + _GAP + ASCENT
+    near = (
+        ((right, high), Anchor.START),
+        ((x, place.top - _GAP), Anchor.MIDDLE),
+        ((left, high), Anchor.END),
+        ((right, place.top - _GAP), Anchor.START),
+        ((left, place.top - _GAP), Anchor.END),
+        ((x, place.top - _GAP - _OVER_NAME), Anchor.MIDDLE),
     )
-    frame = Rect(GUTTER, 0.0, size[0] - MARGIN, size[1])
-    for text in (_LONG, _SHORT):
-        for spot, anchor in spots:
-            rect = label_rect(spot, anchor, text_width(text))
-            inside = frame.left <= rect.left and rect.right <= frame.right and rect.top >= 0
+    far = (((right, low), Anchor.START), ((left, low), Anchor.END), ((x, low), Anchor.MIDDLE))
+    for text, spots in ((_LONG, near), (_SHORT, (*near, *far))):
+        half = text_width(text) / 2
+        for (wanted, y), anchor in spots:
+            at = wanted
+            if anchor is Anchor.MIDDLE:
+                at = min(max(wanted, GUTTER + half), size[0] - MARGIN - half)
+            rect = label_rect((at, y), anchor, 2 * half)
+            inside = rect.left >= GUTTER and rect.right <= size[0] - MARGIN and rect.top >= 0
             if inside and not any(rect.meets(other) for other in taken):
-                return Label(text, spot, anchor)
-    return Label(_SHORT, spots[0][0], Anchor.START)
+                return Label(text, (round(at, 1), round(y, 1)), anchor)
+    return Label(_SHORT, near[0][0], Anchor.START)

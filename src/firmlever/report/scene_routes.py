@@ -11,10 +11,10 @@ from heapq import heappop, heappush
 from itertools import pairwise
 
 from firmlever.domain.scene import Point
-from firmlever.report.scene_grid import Ground, merged
+from firmlever.report.scene_grid import Ground, merged, stretch_rect
 from firmlever.report.scene_ports import Port, Way
 
-_BEND, _WRONG_WAY, _SAME_PORT, _ARCH_WIDTH = 18.0, 600.0, 250.0, 26.0
+_BEND, _WRONG_WAY, _SAME_PORT, _ARCH_WIDTH = 18.0, 600.0, 250.0, 20.0
 
 _State = tuple[int, int, int, Way]
 
@@ -41,13 +41,23 @@ class Run:
         self._taken = {end for line in ground.lines.values() for end in (line[0], line[-1])}
 
     def points(self) -> tuple[Point, ...]:
-        """Return the corners of the cheapest run."""
+        """Return the corners of the cheapest run that does not cross itself."""
+        out = list(self._out)
+        first = run = self._cheapest(out)
+        while crosses_itself(run):
+            out = [port for port in out if port.at != run[0]]
+            if not out:
+                return first
+            run = self._cheapest(out)
+        return run
+
+    def _cheapest(self, out: Sequence[Port]) -> tuple[Point, ...]:
         goals = {(port.at, port.way.back): port for port in self._into}
         best: dict[_State, float] = {}
         came: dict[_State, _State | None] = {}
         queue: list[tuple[float, int, _State, _State | None, bool]] = []
         count = 0
-        for port in self._out:
+        for port in out:
             state = (0, self._xs.index(port.at[0]), self._ys.index(port.at[1]), port.way)
             heappush(queue, (self._port_cost(port), count, state, None, False))
             count += 1
@@ -66,7 +76,7 @@ class Run:
                 if onward not in best:
                     count += 1
                     heappush(queue, (cost + more, count, onward, state, False))
-        return (self._out[0].at, self._into[0].at)
+        return (out[0].at, self._into[0].at)
 
     def _port_cost(self, port: Port) -> float:
         return port.cost + (_SAME_PORT if port.at in self._taken else 0.0)
@@ -129,3 +139,11 @@ class Run:
             end = (self._xs[ix + 1], start[1]) if level else (start[0], self._ys[iy + 1])
             self._costs[key] = self._ground.cost(start, end, self._own)
         return self._costs[key]
+
+
+def crosses_itself(run: Sequence[Point]) -> bool:
+    """Say whether a run meets itself other than at its corners."""
+    stretches = [stretch_rect(*ends).grown(1.0) for ends in pairwise(run)]
+    return any(
+        one.meets(other) for index, one in enumerate(stretches) for other in stretches[index + 2 :]
+    )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from firmlever.domain.circuit import Circuit, Line, Part, PartKind
 from firmlever.domain.quantity import Between, Exact, Quantity
+from firmlever.report.scene_boxes import Rect, box_of
 
 _TURN_MM = 5.0
 _JUST_BELOW_MM = 60.0
@@ -62,6 +63,18 @@ def around(nodes: Sequence[Node], index: int) -> tuple[int, ...]:
     """Return the parts that a line joins to a part."""
     parent = nodes[index].parent
     return (*(() if parent is None else (parent,)), *children(nodes, index))
+
+
+def box(nodes: Sequence[Node], index: int) -> Rect:
+    """Return the box of a part about its own middle."""
+    part = nodes[index].part
+    return box_of(part.kind, len(around(nodes, index)), screwed=bool(part.screws))
+
+
+def is_peak(nodes: Sequence[Node], index: int) -> bool:
+    """Say whether a part stands above everything a line joins to it."""
+    height = nodes[index].height_mm
+    return all(nodes[other].height_mm < height for other in around(nodes, index))
 
 
 def middle(quantity: Quantity) -> float:

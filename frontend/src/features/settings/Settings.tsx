@@ -1,0 +1,58 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+
+import { bandAmount, measures, say, theme, words } from "../../display";
+import { Choice } from "../../ui/Choice";
+import { Screen } from "../../ui/Screen";
+
+const EXAMPLE = { p05: 67, p50: 73, p95: 80 };
+
+/** What this browser shows; nothing here changes a plan. */
+export function Settings(): ComponentChild {
+  return (
+    <Screen
+      title="Settings"
+      lead="They change what this browser shows, never what a plan says. They are kept here at once."
+    >
+      <Choice
+        legend="Whose words are shown?"
+        isCompact
+        value={words.value}
+        onChange={(chosen) => (words.value = chosen)}
+        options={[
+          { value: "uk", label: "British", hint: "spanner, bleed nipple, disc" },
+          { value: "us", label: "American", hint: "wrench, bleeder screw, rotor" },
+        ]}
+      />
+      <Choice
+        legend="Which measures are shown?"
+        hint="Circuit files stay in millimetres and millilitres, and so do spanners."
+        isCompact
+        value={measures.value}
+        onChange={(chosen) => (measures.value = chosen)}
+        options={[
+          { value: "metric", label: "Metric", hint: "mm, ml, kg, °C" },
+          { value: "imperial", label: "Imperial", hint: "in, fl oz, lb, °F" },
+        ]}
+      />
+      <Choice
+        legend="Paper or ink?"
+        isCompact
+        value={theme.value}
+        onChange={(chosen) => (theme.value = chosen)}
+        options={[
+          { value: "as the device", label: "As the device has it" },
+          { value: "light", label: "Paper", hint: "ink on paper" },
+          { value: "dark", label: "Ink", hint: "paper on ink" },
+        ]}
+      />
+      <p role="status">
+        So a line of a plan reads:{" "}
+        <strong>
+          {say("8 mm ring spanner on the bleed nipple")}, {bandAmount(EXAMPLE, "ml")}
+        </strong>
+      </p>
+    </Screen>
+  );
+}

@@ -1,0 +1,51 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** Which measures are shown. Values are kept and sent in metric ones. */
+export type Measures = "metric" | "imperial";
+
+interface Shown {
+  readonly label: string;
+  /** shown = metric * factor + offset */
+  readonly factor: number;
+  readonly offset: number;
+}
+
+const METRIC_LABELS: Readonly<Record<string, string>> = {
+  degC: "°C",
+  mm2: "mm²",
+  "ml/cm2": "ml/cm²",
+};
+
+// Source: published, the definitions of the inch (25.4 mm), the pound (0.45359237 kg), the
+// imperial fluid ounce (28.4130625 ml) and the pound-force per square inch (6.894757 kPa).
+const IMPERIAL: Readonly<Record<string, Shown>> = {
+  mm: { label: "in", factor: 1 / 25.4, offset: 0 },
+  ml: { label: "fl oz", factor: 1 / 28.4130625, offset: 0 },
+  kg: { label: "lb", factor: 1 / 0.45359237, offset: 0 },
+  degC: { label: "°F", factor: 1.8, offset: 32 },
+  kPa: { label: "psi", factor: 1 / 6.894757, offset: 0 },
+  bar: { label: "psi", factor: 100 / 6.894757, offset: 0 },
+};
+
+function shownAs(unit: string, measures: Measures): Shown {
+  const imperial = measures === "imperial" ? IMPERIAL[unit] : undefined;
+  return imperial ?? { label: METRIC_LABELS[unit] ?? unit, factor: 1, offset: 0 };
+}
+
+/** What is written after the figure. */
+export function unitLabel(unit: string, measures: Measures): string {
+  return shownAs(unit, measures).label;
+}
+
+/** A metric value as it is shown. */
+export function toShown(value: number, unit: string, measures: Measures): number {
+  const { factor, offset } = shownAs(unit, measures);
+  return value * factor + offset;
+}
+
+/** A shown value as it is kept. */
+export function fromShown(value: number, unit: string, measures: Measures): number {
+  const { factor, offset } = shownAs(unit, measures);
+  return (value - offset) / factor;
+}

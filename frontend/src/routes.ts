@@ -1,0 +1,54 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** Where in the app somebody is. */
+export type Route =
+  | { readonly screen: "machines" }
+  | { readonly screen: "new" }
+  | { readonly screen: "machine"; readonly id: string }
+  | { readonly screen: "questions"; readonly id: string; readonly circuit: string }
+  | { readonly screen: "plan"; readonly id: string; readonly circuit: string }
+  | { readonly screen: "print"; readonly id: string; readonly circuit: string }
+  | { readonly screen: "settings" }
+  | { readonly screen: "nowhere" };
+
+/** The address of each screen. */
+export const to = {
+  machines: (): string => "#/",
+  newMachine: (): string => "#/new",
+  machine: (id: string): string => `#/m/${enc(id)}`,
+  questions: (id: string, circuit: string): string => `#/m/${enc(id)}/describe/${enc(circuit)}`,
+  plan: (id: string, circuit: string): string => `#/m/${enc(id)}/plan/${enc(circuit)}`,
+  print: (id: string, circuit: string): string => `#/m/${enc(id)}/plan/${enc(circuit)}/print`,
+  settings: (): string => "#/settings",
+};
+
+function enc(name: string): string {
+  return encodeURIComponent(name);
+}
+
+function decoded(piece: string): string {
+  try {
+    return decodeURIComponent(piece);
+  } catch {
+    return piece;
+  }
+}
+
+/** Read an address; what follows a "?" is left to the screen. */
+export function routeOf(hash: string): Route {
+  const path = hash.replace(/^#?\/?/, "").replace(/\?.*$/, "");
+  const [first, id, what, circuit, last, ...more] = path.split("/").filter(Boolean).map(decoded);
+  if (first === undefined) return { screen: "machines" };
+  if (id === undefined) {
+    if (first === "new" || first === "settings") return { screen: first };
+    return { screen: "nowhere" };
+  }
+  if (first !== "m" || more.length > 0) return { screen: "nowhere" };
+  if (what === undefined) return { screen: "machine", id };
+  if (circuit === undefined) return { screen: "nowhere" };
+  if (what === "describe" && last === undefined) return { screen: "questions", id, circuit };
+  if (what === "plan" && last === undefined) return { screen: "plan", id, circuit };
+  if (what === "plan" && last === "print") return { screen: "print", id, circuit };
+  return { screen: "nowhere" };
+}

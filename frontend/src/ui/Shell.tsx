@@ -1,0 +1,52 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild, ComponentChildren } from "preact";
+
+import { to } from "../routes";
+
+interface Props {
+  readonly here: string;
+  readonly children: ComponentChildren;
+}
+
+const PLACES = [
+  { href: to.machines(), name: "Machines", screen: "machines" },
+  { href: to.newMachine(), name: "New machine", screen: "new" },
+  { href: to.settings(), name: "Settings", screen: "settings" },
+];
+
+/** What stands around every page: the name, the ways, and the word that the manual comes first. */
+export function Shell({ here, children }: Props): ComponentChild {
+  return (
+    <>
+      {/* A plain "#main" would be taken for an address of the app. */}
+      <button class="skip" type="button" onClick={() => document.querySelector<HTMLElement>("#main")?.focus()}>
+        To the content
+      </button>
+      <header class="head">
+        <a class="head-name" href={to.machines()}>
+          firmlever
+        </a>
+        <nav aria-label="Main">
+          <ul class="head-ways">
+            {PLACES.map((place) => (
+              <li key={place.screen}>
+                <a href={place.href} aria-current={place.screen === here ? "page" : undefined}>
+                  {place.name}
+                </a>
+              </li>
+            ))}
+          </ul>
+        </nav>
+      </header>
+      <main id="main" tabIndex={-1}>
+        {children}
+      </main>
+      <footer class="foot">
+        <p>
+          The machine's own manual comes first. Where it differs from what stands here, it is right.
+        </p>
+      </footer>
+    </>
+  );
+}

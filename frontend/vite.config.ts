@@ -1,0 +1,34 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import { defineConfig } from "vitest/config";
+
+import { firstLoadLimit } from "./vite/first-load.ts";
+
+export default defineConfig({
+  plugins: [firstLoadLimit({ kilobytes: 150 })],
+  build: {
+    outDir: "../src/firmlever/web/dist",
+    emptyOutDir: true,
+    target: "es2022",
+    // The app's security policy takes scripts and styles from its own address only.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    reportCompressedSize: false,
+  },
+  server: {
+    host: "127.0.0.1",
+    proxy: {
+      "/api": {
+        target: "http://127.0.0.1:8017",
+        changeOrigin: true,
+        headers: { origin: "http://127.0.0.1:8017" },
+      },
+    },
+  },
+  test: {
+    environment: "happy-dom",
+    include: ["src/**/*.test.{ts,tsx}", "tests/**/*.test.{ts,tsx}"],
+    setupFiles: ["tests/setup.ts"],
+    restoreMocks: true,
+  },
+});

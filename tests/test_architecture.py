@@ -22,6 +22,7 @@ ARITHMETIC = "physics is arithmetic only"
 NO_IO = "inner rings do no I/O"
 ENTRY = "entry points reach store, solve and physics only through services"
 STORE = "the store does no computing"
+OUTSIDE = "only the store speaks to a database, only the web to a browser"
 CYCLES = "no cycles"
 
 
@@ -39,6 +40,11 @@ FAULTS = [
     ("cli", "firmlever.store", ENTRY),
     ("cli", "firmlever.physics", ENTRY),
     ("store", "firmlever.solve", STORE),
+    ("web", "firmlever.store", ENTRY),
+    ("web", "firmlever.cli", DIRECTION),
+    ("services", "sqlalchemy", NO_IO),
+    ("report", "fastapi", NO_IO),
+    ("cli", "uvicorn", OUTSIDE),
 ]
 
 

@@ -2,10 +2,19 @@
 # SPDX-License-Identifier: Apache-2.0
 """The only place where concrete things are built; importing it opens nothing."""
 
+import os
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
 
-from firmlever.ports import CircuitFiles, Clock, Tables
+from firmlever.ports import CircuitFiles, Clock, Machines, Tables
+
+if TYPE_CHECKING:
+    from firmlever.services.machines import Shelf
+
+HOME_VARIABLE = "FIRMLEVER_HOME"
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +24,21 @@ class Workshop:
     files: CircuitFiles
     tables: Tables
     clock: Clock
+
+
+@dataclass(frozen=True, slots=True)
+class KeptWorkshop(Workshop):
+    """A workshop that keeps its machines."""
+
+    machines: Machines
+    new_id: Callable[[], str]
+
+    @property
+    def shelf(self) -> "Shelf":
+        """What the use cases of kept machines need."""
+        from firmlever.services.machines import Shelf
+
+        return Shelf(self.machines, self.files, self.clock, self.new_id)
 
 
 class CalendarClock:
@@ -37,3 +61,29 @@ def open_workshop() -> Workshop:
     tables = CsvTables()
     grades = [grade.name for grade in tables.grades()]
     return Workshop(TomlCircuitFiles(grades), tables, CalendarClock())
+
+
+def open_kept_workshop(home: str | None = None) -> KeptWorkshop:
+    """Build the workshop with the machines kept in a folder.
+
+    The folder is the one given, else what ``FIRMLEVER_HOME`` names, else where this system
+    keeps the data of a user.
+
+    Raises
+    ------
+    NotWrittenError, UnreadableFileError
+        When the folder cannot be used.
+    """
+    from secrets import token_hex
+
+    from firmlever.store.database import open_machines
+
+    bare = open_workshop()
+    machines = open_machines(Path(home or os.environ.get(HOME_VARIABLE) or _user_folder()))
+    return KeptWorkshop(bare.files, bare.tables, bare.clock, machines, new_id=lambda: token_hex(6))
+
+
+def _user_folder() -> str:
+    from platformdirs import user_data_dir
+
+    return user_data_dir("firmlever", appauthor=False)

@@ -125,6 +125,7 @@ class UnknownNameError(InputError):
     """A name that is not among those known here."""
 
     def __init__(self, what: str, asked: str, known: Sequence[str]) -> None:
+        self.what = what
         self.asked = asked
         close = get_close_matches(asked, known, n=1)
         hint = f"; did you mean “{close[0]}”?" if close else ""
@@ -240,8 +241,10 @@ class TooLargeError(InputError):
 
     def __init__(self, most_bytes: int) -> None:
         self.most_bytes = most_bytes
+        kilobytes = most_bytes // 1000
+        most = f"{kilobytes} kB" if kilobytes < 1000 else f"{kilobytes // 1000} MB"
         super().__init__(
-            f"what was sent is over {most_bytes // 1000} kB, and nothing was changed; a circuit "
+            f"what was sent is over {most}, and nothing was changed; a circuit "
             "file has a few kilobytes, so this is another file"
         )
 

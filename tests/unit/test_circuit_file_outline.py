@@ -124,8 +124,10 @@ def test_the_fluid_on_the_cover_is_asked_for_and_not_taken_to_be_in_there() -> N
         (replace(TWIN, fluid="DOT 9"), "there is no fluid called “DOT 9”"),
         (
             replace(TWIN, front_discs=0, rear_disc=False),
-            "the machine cannot be without a disc and without a hydraulic clutch; nothing in it "
-            "holds fluid that could be changed",
+            (
+                "the machine cannot be without a disc and without a hydraulic clutch; nothing in "
+                "it holds fluid that could be changed"
+            ),
         ),
     ],
 )

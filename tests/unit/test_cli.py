@@ -83,7 +83,7 @@ def test_the_version(bench: Bench) -> None:
             ("plam",),
             (
                 "there is no command called “plam”; did you mean “plan”? "
-                "Known: new, check, set, plan, schema, demo"
+                "Known: new, check, set, plan, schema, demo, serve"
             ),
         ),
         (

@@ -148,7 +148,14 @@ SAID: list[tuple[FirmleverError, str]] = [
     (
         TooLargeError(1_000_000),
         (
-            "what was sent is over 1000 kB, and nothing was changed; a circuit file has a few "
+            "what was sent is over 1 MB, and nothing was changed; a circuit file has a few "
+            "kilobytes, so this is another file"
+        ),
+    ),
+    (
+        TooLargeError(64_000),
+        (
+            "what was sent is over 64 kB, and nothing was changed; a circuit file has a few "
             "kilobytes, so this is another file"
         ),
     ),
@@ -197,7 +204,8 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert UnreadableFileError("a.toml", "gone").file == "a.toml"
     assert FileInTheWayError("a.toml").file == "a.toml"
     assert NotWrittenError("a.toml", "full").file == "a.toml"
-    assert UnknownNameError("screw", "top", ()).asked == "top"
+    unknown = UnknownNameError("screw", "top", ())
+    assert (unknown.what, unknown.asked) == ("screw", "top")
     assert ImpossibleOptionError("--target", "2", "below 1").option == "--target"
     assert MethodRefusedError("reverse", "dirt").method == "reverse"
     assert UnknownMachineError("b7").machine_id == "b7"

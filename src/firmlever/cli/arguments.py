@@ -23,6 +23,7 @@ COMMANDS = {
     "plan": "plan the flush, bleed or fill of one circuit in numbers with bands",
     "schema": "print the JSON Schema of a circuit file or of a plan",
     "demo": "plan every circuit of an invented workshop",
+    "serve": "start the app on this machine, for its own browser",
 }
 
 _HELP = f"""\
@@ -114,6 +115,10 @@ _ARGUMENTS: dict[str, tuple[_Argument, ...]] = {
     ),
     "schema": ((("of",), {"metavar": "|".join(SCHEMAS), "help": "what the schema is of"}),),
     "demo": (_WORDS,),
+    "serve": (
+        _option("--port", "N", "where the app answers; 0 takes a free one", "8017"),
+        _option("--home", "DIR", "folder the machines are kept in (else FIRMLEVER_HOME)"),
+    ),
 }
 
 _EXAMPLES = {
@@ -154,6 +159,15 @@ examples:
     "demo": """\
 example:
   firmlever demo
+""",
+    "serve": """\
+examples:
+  firmlever serve
+  firmlever serve --port 8020 --home bench
+
+The app answers this machine only. Without --home and FIRMLEVER_HOME the
+machines are kept where this system keeps your data. A new folder starts with
+an invented workshop.
 """,
 }
 

@@ -105,6 +105,20 @@ def demo(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     return DONE
 
 
+def serve(arguments: Namespace, _workshop: Workshop, screen: Screen) -> int:
+    """Start the app and answer until somebody stops it."""
+    from firmlever.bootstrap import open_kept_workshop
+    from firmlever.web.serve import serve as answer
+
+    port = values.whole("--port", arguments.port)
+    answer(
+        lambda: open_kept_workshop(arguments.home),
+        port,
+        lambda line: screen.document(f"{line}\n"),
+    )
+    return DONE
+
+
 COMMANDS: dict[str, Command] = {
     "new": new,
     "check": check,
@@ -112,4 +126,5 @@ COMMANDS: dict[str, Command] = {
     "plan": plan,
     "schema": schema,
     "demo": demo,
+    "serve": serve,
 }

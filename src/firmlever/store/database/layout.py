@@ -1,0 +1,67 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""The tables as the newest migration leaves them; times are kept in UTC."""
+
+from datetime import UTC, datetime
+
+from sqlalchemy import (
+    Boolean,
+    Column,
+    DateTime,
+    Dialect,
+    ForeignKeyConstraint,
+    Integer,
+    MetaData,
+    PrimaryKeyConstraint,
+    String,
+    Table,
+    Text,
+    TypeDecorator,
+)
+
+
+class UtcTime(TypeDecorator[datetime]):
+    """A time with its zone, kept in UTC; SQLite by itself drops the zone."""
+
+    impl = DateTime
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, _dialect: Dialect) -> datetime | None:
+        """Take the zone off once it is UTC."""
+        return None if value is None else value.astimezone(UTC).replace(tzinfo=None)
+
+    def process_result_value(self, value: datetime | None, _dialect: Dialect) -> datetime | None:
+        """Put the zone back on."""
+        return None if value is None else value.replace(tzinfo=UTC)
+
+
+METADATA = MetaData()
+
+MACHINES = Table(
+    "machine",
+    METADATA,
+    Column("id", String(64), nullable=False),
+    Column("name", String(200), nullable=False),
+    Column("bike_class", String(40), nullable=False),
+    Column("text", Text, nullable=False),
+    Column("revision", Integer, nullable=False),
+    Column("made_at", UtcTime, nullable=False),
+    Column("changed_at", UtcTime, nullable=False),
+    Column("is_demo", Boolean, nullable=False),
+    PrimaryKeyConstraint("id", name="machine_key"),
+)
+
+PLANS = Table(
+    "kept_plan",
+    METADATA,
+    Column("id", String(64), nullable=False),
+    Column("machine_id", String(64), nullable=False, index=True),
+    Column("machine_revision", Integer, nullable=False),
+    Column("circuit", String(200), nullable=False),
+    Column("made_at", UtcTime, nullable=False),
+    Column("document", Text, nullable=False),
+    PrimaryKeyConstraint("id", name="kept_plan_key"),
+    ForeignKeyConstraint(
+        ["machine_id"], ["machine.id"], name="kept_plan_of_machine", ondelete="CASCADE"
+    ),
+)

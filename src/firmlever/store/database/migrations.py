@@ -1,0 +1,104 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""The named steps a database has gone through, each whole or not at all.
+
+A step that was released is never edited: what changes later is a step of its own.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sqlalchemy import Boolean, Column, Connection, DateTime, Integer, String, Text, inspect, text
+from sqlalchemy.schema import ForeignKeyConstraint, PrimaryKeyConstraint
+
+from firmlever.errors import UnreadableFileError
+
+if TYPE_CHECKING:
+    from alembic.operations import Operations
+
+_STEPS_TABLE = "done_step"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: its number and name, and what it does."""
+
+    name: str
+    make: Callable[["Operations"], None]
+
+
+def _machines_and_plans(operations: "Operations") -> None:
+    operations.create_table(
+        "machine",
+        Column("id", String(64), nullable=False),
+        Column("name", String(200), nullable=False),
+        Column("bike_class", String(40), nullable=False),
+        Column("text", Text, nullable=False),
+        Column("revision", Integer, nullable=False),
+        Column("made_at", DateTime, nullable=False),
+        Column("changed_at", DateTime, nullable=False),
+        Column("is_demo", Boolean, nullable=False),
+        PrimaryKeyConstraint("id", name="machine_key"),
+    )
+    operations.create_table(
+        "kept_plan",
+        Column("id", String(64), nullable=False),
+        Column("machine_id", String(64), nullable=False),
+        Column("machine_revision", Integer, nullable=False),
+        Column("circuit", String(200), nullable=False),
+        Column("made_at", DateTime, nullable=False),
+        Column("document", Text, nullable=False),
+        PrimaryKeyConstraint("id", name="kept_plan_key"),
+        ForeignKeyConstraint(
+            ["machine_id"], ["machine.id"], name="kept_plan_of_machine", ondelete="CASCADE"
+        ),
+    )
+    operations.create_index("ix_kept_plan_machine_id", "kept_plan", ["machine_id"])
+
+
+STEPS = (Step("0001 machines and plans", _machines_and_plans),)
+
+
+def due_steps(connection: Connection, where: str) -> tuple[Step, ...]:
+    """Return the steps this database has not gone through.
+
+    Raises
+    ------
+    UnreadableFileError
+        When it has gone through steps that are not known here.
+    """
+    names = tuple(step.name for step in STEPS)
+    done = _done(connection)
+    if done != names[: len(done)]:
+        raise UnreadableFileError(
+            where, "it was written by a newer firmlever; use that one, or move the file away"
+        )
+    return STEPS[len(done) :]
+
+
+def go_through(connection: Connection, steps: tuple[Step, ...]) -> None:
+    """Go through steps within the transaction of the connection."""
+    from alembic.migration import MigrationContext
+    from alembic.operations import Operations
+
+    operations = Operations(MigrationContext.configure(connection))
+    if not inspect(connection).has_table(_STEPS_TABLE):
+        operations.create_table(
+            _STEPS_TABLE,
+            Column("name", String(200), nullable=False),
+            PrimaryKeyConstraint("name", name="done_step_key"),
+        )
+    for step in steps:
+        step.make(operations)
+        connection.execute(
+            text(f"INSERT INTO {_STEPS_TABLE} (name) VALUES (:name)"),
+            {"name": step.name},
+        )
+
+
+def _done(connection: Connection) -> tuple[str, ...]:
+    if not inspect(connection).has_table(_STEPS_TABLE):
+        return ()
+    rows = connection.execute(text(f"SELECT name FROM {_STEPS_TABLE} ORDER BY name"))
+    return tuple(row.name for row in rows)

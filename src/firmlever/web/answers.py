@@ -1,0 +1,234 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""The shapes of answers, for the description of the interface."""
+
+from datetime import date, datetime
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field, RootModel, WithJsonSchema
+
+from firmlever.domain.circuit import BikeClass, Control, Layout, Material, PartKind
+from firmlever.domain.scene import Scene
+from firmlever.domain.tables import FluidBase, Method
+from firmlever.report.json import PLAN
+from firmlever.report.words import WordSet
+
+
+class Answer(BaseModel):
+    """Base of all answers: nothing comes that is not said here."""
+
+    model_config = ConfigDict(extra="forbid")
+
+
+class Range(Answer):
+    """The 5 and 95 % points."""
+
+    low: float
+    high: float
+
+
+class SizesGiven(Answer):
+    """A list of sizes."""
+
+    list: list[float]
+
+
+Given = dict[str, float | Range]
+Plan = Annotated[dict[str, Any], WithJsonSchema(PLAN.schema)]
+
+
+class StatusAnswer(Answer):
+    """What runs here."""
+
+    version: str
+    words: list[WordSet]
+    today: date
+
+
+class CircuitSummary(Answer):
+    """A circuit in the list: what is in it, and how much of it is known."""
+
+    name: str
+    control: Control
+    fluid: str | None
+    screws: int
+    known: int
+    of: int
+
+
+class Summary(Answer):
+    """A machine in the list."""
+
+    id: str
+    name: str
+    bike_class: BikeClass
+    revision: int
+    changed_at: datetime
+    is_demo: bool
+    circuits: list[CircuitSummary]
+
+
+class MachinesAnswer(Answer):
+    """All machines, last changed first."""
+
+    machines: list[Summary]
+
+
+class ScrewView(Answer):
+    """A bleed screw."""
+
+    id: str
+    given: Given
+
+
+class PartView(Answer):
+    """A part of a circuit."""
+
+    id: str
+    kind: PartKind
+    given: Given
+    screws: list[ScrewView]
+    layout: Layout | None
+    pistons_mm: list[float]
+    wheel: str | None
+    body: str | None
+
+
+class LineView(Answer):
+    """A line between two parts."""
+
+    start: str
+    end: str
+    given: Given
+    material: Material | None
+    via_mm: list[tuple[float, float]]
+
+
+class FluidView(Answer):
+    """What the maker asks for, and what is in there."""
+
+    required: list[str]
+    filled: str | None
+    filled_on: date | None
+
+
+class CircuitView(Answer):
+    """A circuit."""
+
+    name: str
+    control: Control
+    parts: list[PartView]
+    lines: list[LineView]
+    fluid: FluidView
+
+
+class StepView(Answer):
+    """A step of the manual's own order."""
+
+    circuit: str
+    screw: str
+    posture: str | None
+    until: str | None
+    note: str | None
+
+
+class BikeView(Answer):
+    """All that a machine's text says."""
+
+    name: str
+    bike_class: BikeClass
+    circuits: list[CircuitView]
+    given: Given
+    other_brakes: list[str]
+    sequence: list[StepView]
+
+
+class Detail(Summary):
+    """A machine with its text."""
+
+    text: str
+    bike: BikeView
+
+
+class PlanAnswer(Answer):
+    """A plan as its document, and the drawing it colours."""
+
+    plan: Plan
+    scene: Scene
+
+
+class PlanDocument(RootModel[Plan]):
+    """The document of a kept plan."""
+
+
+class QuestionView(Answer):
+    """One thing worth knowing, and how to find it out."""
+
+    key: str
+    also: list[str]
+    words: str
+    measure: str
+    unit: str
+    low: float
+    high: float
+    usual_low: float | None
+    usual_high: float | None
+    picture: str
+    per_cent: float
+    given: float | Range | SizesGiven | None
+
+
+class QuestionsAnswer(Answer):
+    """Questions, best first."""
+
+    questions: list[QuestionView]
+
+
+class KeptAnswer(Answer):
+    """What was kept."""
+
+    id: str
+
+
+class KeptView(Answer):
+    """A kept plan in one line."""
+
+    id: str
+    circuit: str
+    made_at: datetime
+    machine_revision: int
+    headline: str
+
+
+class PlansAnswer(Answer):
+    """The kept plans of a machine, newest first."""
+
+    plans: list[KeptView]
+
+
+class TechniqueView(Answer):
+    """A way of working a method."""
+
+    method: Method
+    name: str
+    steps: list[str]
+    back_suction: str = Field(description="none, possible or likely")
+
+
+class TechniquesAnswer(Answer):
+    """Ways of working; the first of a method is its default."""
+
+    techniques: list[TechniqueView]
+
+
+class FluidGradeView(Answer):
+    """A grade of fluid."""
+
+    name: str
+    base: FluidBase
+
+
+class FluidsAnswer(Answer):
+    """Grades of fluid."""
+
+    fluids: list[FluidGradeView]

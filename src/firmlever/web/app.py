@@ -1,0 +1,51 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""Puts the app together: the guard, the interface under /api, the built pages."""
+
+from pathlib import Path
+
+from fastapi import FastAPI
+from fastapi.exceptions import RequestValidationError
+from starlette.exceptions import HTTPException
+from starlette.staticfiles import StaticFiles
+
+from firmlever import __version__
+from firmlever.bootstrap import KeptWorkshop
+from firmlever.errors import FirmleverError
+from firmlever.web.circuits import circuit_routes
+from firmlever.web.guard import Guard
+from firmlever.web.machines import machine_routes
+from firmlever.web.refusals import on_misfit, on_no_page, on_refusal
+from firmlever.web.tables import table_routes
+
+DIST = Path(__file__).parent / "dist"
+
+
+def create_app(workshop: KeptWorkshop, dist_folder: Path = DIST) -> FastAPI:
+    """Return the app; it opens nothing by itself.
+
+    Parameters
+    ----------
+    workshop
+        Files, tables, clock and machines.
+    dist_folder
+        The built pages; where they are absent only the interface answers.
+    """
+    app = FastAPI(
+        title="firmlever",
+        version=__version__,
+        summary="The interface of the app on this machine; nothing else is answered.",
+        docs_url=None,
+        redoc_url=None,
+        exception_handlers={
+            FirmleverError: on_refusal,
+            RequestValidationError: on_misfit,
+            HTTPException: on_no_page,
+        },
+    )
+    for routes in (table_routes, machine_routes, circuit_routes):
+        app.include_router(routes(workshop), prefix="/api")
+    if (dist_folder / "index.html").is_file():
+        app.mount("/", StaticFiles(directory=dist_folder, html=True), name="pages")
+    app.add_middleware(Guard)
+    return app

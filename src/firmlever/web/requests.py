@@ -1,0 +1,117 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What may be sent: strict, nothing unknown, every number finite and bounded."""
+
+from datetime import date
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from firmlever.domain.circuit import BikeClass, Layout
+from firmlever.domain.machine import FORKS, Change, Outline
+from firmlever.domain.plan import PlanRequest
+from firmlever.domain.quantity import Between, Exact
+from firmlever.domain.tables import Method
+
+MOST_CHANGES = 500
+MOST_PISTONS = 50
+LONGEST_KEY = 700
+LARGEST_WHOLE = 2**53 - 1
+LARGEST_SEED = 2**32 - 1
+
+Number = Annotated[float, Field(allow_inf_nan=False)]
+ShortText = Annotated[str, Field(max_length=LONGEST_KEY)]
+Revision = Annotated[int, Field(ge=0, le=LARGEST_WHOLE, description="the revision that was read")]
+Fork = Literal[FORKS]  # type: ignore[valid-type]
+
+
+class Sent(BaseModel):
+    """Base of all bodies."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+
+class Spread(Sent):
+    """A range: the 5 and 95 % points."""
+
+    low: Number
+    high: Number
+
+
+class Sizes(Sent):
+    """A list of sizes: the pistons of a caliper."""
+
+    sizes: Annotated[list[Number], Field(alias="list", max_length=MOST_PISTONS)]
+
+
+class ChangeSent(Sent):
+    """One value to set; null forgets it."""
+
+    key: ShortText
+    value: Number | Spread | Sizes | None
+
+    def change(self) -> Change:
+        """Return it as the domain has it."""
+        match self.value:
+            case None:
+                return Change(self.key, None)
+            case Spread(low=low, high=high):
+                return Change(self.key, Between(low, high))
+            case Sizes(sizes=sizes):
+                return Change(self.key, tuple(sizes))
+            case number:
+                return Change(self.key, Exact(number))
+
+
+class ChangesSent(Sent):
+    """Values to set, all of them or none."""
+
+    read_revision: Revision
+    changes: Annotated[list[ChangeSent], Field(min_length=1, max_length=MOST_CHANGES)]
+
+
+class TextSent(Sent):
+    """A circuit file to put in the place of a machine's."""
+
+    read_revision: Revision
+    text: str
+
+
+class Looks(Sent):
+    """What a person knows of a machine by looking at it; null is "don't know"."""
+
+    name: ShortText
+    bike_class: Annotated[BikeClass, Field(strict=False)]
+    front_discs: Annotated[int, Field(ge=0, le=2)] | None = None
+    front_layout: Annotated[Layout, Field(strict=False)] | None = None
+    fork: Fork | None = None
+    abs_unit: bool | None = None
+    rear_disc: bool | None = None
+    hydraulic_clutch: bool | None = None
+    fluid: ShortText | None = None
+
+
+class LooksSent(Sent):
+    """A machine to start."""
+
+    outline: Looks
+
+    def looks(self) -> Outline:
+        """Return it as the domain has it."""
+        return Outline(**dict(self.outline))
+
+
+class Wish(Sent):
+    """What a plan is to be like; all of it may be left out."""
+
+    method: Annotated[Method, Field(strict=False)] = Method.LEVER
+    technique: ShortText | None = None
+    target: Number = 0.95
+    pistons_home: bool = False
+    fluid: ShortText | None = None
+    workshop_degc: Number | None = None
+    seed: Annotated[int, Field(ge=0, le=LARGEST_SEED)] = 1
+
+    def request(self, circuit: str, on: date) -> PlanRequest:
+        """Return it as the domain has it."""
+        return PlanRequest(circuit=circuit, on=on, **dict(self))

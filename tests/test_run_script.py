@@ -5,12 +5,16 @@
 import ast
 import importlib.util
 import json
+import os
 import runpy
+import shutil
 import subprocess
 import sys
+import webbrowser
 from collections.abc import Sequence
 from pathlib import Path
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
@@ -27,6 +31,8 @@ name = "made-up"
 line-length = 100
 """
 EVERY_STEP = ["environment", "installer", "packages", "project"]
+NODE = run.Node("node", "npm")
+BROWSER = "there/chromium"
 
 
 class StandIn:
@@ -64,6 +70,9 @@ def checkout(tmp_path: Path) -> Path:
     for name in ("installer", "run", "dev"):
         (tmp_path / "requirements" / f"{name}.lock").write_text(f"{name} 1\n", encoding="utf-8")
     (tmp_path / "pyproject.toml").write_text(PYPROJECT, encoding="utf-8")
+    (tmp_path / "frontend" / "src").mkdir(parents=True)
+    for name in ("package.json", "package-lock.json", ".npmrc", "src/main.tsx"):
+        (tmp_path / "frontend" / name).write_text(f"{name} 1\n", encoding="utf-8")
     return tmp_path
 
 
@@ -253,59 +262,392 @@ def test_windows_keeps_its_programs_elsewhere(monkeypatch: pytest.MonkeyPatch) -
     assert Path(run.tool(Path("there"), "python")) == Path("there/.venv/bin/python")
 
 
+# The pages
+
+
+class PageTools:
+    """Takes the place of npm and vite: notes what is asked and leaves what they would leave."""
+
+    def __init__(self, root: Path, fail_at: str = "", output: str = "") -> None:
+        self.root, self.fail_at, self.output = root, fail_at, output
+        self.done: list[str] = []
+
+    def __call__(self, command: Sequence[str], folder: Path) -> run.Outcome:
+        name = "packages" if "ci" in command else "pages" if "build" in command else "node"
+        if name == self.fail_at:
+            return run.Outcome(1, self.output)
+        self.done.append(name)
+        left = {
+            "node": Path(run.tool(self.root, "node")),
+            "packages": self.root / "frontend" / "node_modules" / ".package-lock.json",
+            "pages": self.root / "src" / "firmlever" / "web" / "dist" / "index.html",
+        }[name]
+        left.parent.mkdir(parents=True, exist_ok=True)
+        left.touch()
+        return run.Outcome(0, "")
+
+
+@pytest.fixture
+def with_node(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(run, "node_on_path", lambda: NODE)
+
+
+@pytest.fixture
+def without_node(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(run, "node_on_path", lambda: None)
+
+
+def build(root: Path) -> list[str]:
+    tools = PageTools(root)
+    run.build_pages(root, tools)
+    return tools.done
+
+
+@pytest.mark.usefixtures("with_node")
+def test_the_pages_are_built_once(checkout: Path) -> None:
+    assert not run.are_pages_built(checkout)
+    assert build(checkout) == ["packages", "pages"]
+    assert run.are_pages_built(checkout)
+    assert build(checkout) == []
+
+
+@pytest.mark.usefixtures("with_node")
+@pytest.mark.parametrize(
+    ("changed", "redone"),
+    [
+        ("src/main.tsx", ["pages"]),
+        ("package-lock.json", ["packages", "pages"]),
+        (".npmrc", ["packages", "pages"]),
+    ],
+)
+def test_a_changed_source_redoes_only_what_it_must(
+    checkout: Path, changed: str, redone: list[str]
+) -> None:
+    build(checkout)
+    change(checkout / "frontend" / changed, " 1", " 2")
+    assert not run.are_pages_built(checkout)
+    assert build(checkout) == redone
+
+
+@pytest.mark.usefixtures("with_node")
+def test_a_source_that_went_or_came_rebuilds_the_pages(checkout: Path) -> None:
+    build(checkout)
+    (checkout / "frontend" / "src" / "more.ts").touch()
+    assert build(checkout) == ["pages"]
+    (checkout / "frontend" / "src" / "more.ts").unlink()
+    assert build(checkout) == ["pages"]
+
+
+@pytest.mark.usefixtures("with_node")
+def test_pages_that_were_deleted_are_built_again(checkout: Path) -> None:
+    build(checkout)
+    shutil.rmtree(checkout / "src" / "firmlever" / "web" / "dist")
+    assert build(checkout) == ["pages"]
+
+
+@pytest.mark.usefixtures("with_node")
+def test_built_pages_do_not_need_their_packages_any_more(checkout: Path) -> None:
+    build(checkout)
+    shutil.rmtree(checkout / "frontend" / "node_modules")
+    assert run.are_pages_built(checkout)
+    assert build(checkout) == ["packages", "pages"]
+
+
+@pytest.mark.usefixtures("with_node")
+def test_the_packages_of_the_pages_run_no_script_of_their_own(checkout: Path) -> None:
+    packages, pages = run.page_steps(checkout, NODE)
+    assert packages.command[:4] == ("npm", "--prefix", str(checkout / "frontend"), "ci")
+    assert "--ignore-scripts" in packages.command
+    assert pages.command[0] == "node"
+
+
+@pytest.mark.usefixtures("without_node")
+def test_without_node_one_is_put_into_the_environment_by_hash(checkout: Path) -> None:
+    asked: list[Sequence[str]] = []
+    tools = PageTools(checkout)
+
+    def note(command: Sequence[str], folder: Path) -> run.Outcome:
+        asked.append(command)
+        return tools(command, folder)
+
+    node = run.build_pages(checkout, note)
+    assert tools.done == ["node", "packages", "pages"]
+    assert "--require-hashes" in asked[0]
+    assert asked[0][-1].endswith("node.lock")
+    assert node == run.Node(run.tool(checkout, "node"), run.tool(checkout, "npm"))
+    assert build(checkout) == []
+
+
+@pytest.mark.usefixtures("without_node")
+def test_without_node_and_network_the_way_out_is_said(checkout: Path) -> None:
+    with pytest.raises(run.SetUpError) as caught:
+        run.build_pages(checkout, PageTools(checkout, "node", "dns error"))
+    assert str(caught.value) == (
+        "cannot fetch Node into .venv to build the pages: no network. Packages are fetched on the "
+        "first start and after a change of requirements; connect this once and start again. "
+        "(Or install Node 20.19, 22.12 or newer; then this step is left out.)"
+    )
+
+
+@pytest.mark.usefixtures("with_node")
+def test_what_npm_says_is_told_without_its_noise(checkout: Path) -> None:
+    output = (
+        "npm error code EUSAGE\nnpm error the lock does not fit\n"
+        "npm error A complete log of this run can be found in: there.log\n"
+    )
+    with pytest.raises(run.SetUpError) as caught:
+        run.build_pages(checkout, PageTools(checkout, "packages", output))
+    assert str(caught.value) == (
+        "cannot install the packages of frontend/package-lock.json: npm error the lock does not fit"
+    )
+
+
+@pytest.mark.parametrize(
+    ("version", "is_enough"),
+    [
+        ("v20.19.0", True), ("v20.20.2", True), ("v20.18.9", False), ("v22.12.0", True),
+        ("v22.11.0", False), ("v21.9.0", False), ("v18.20.0", False), ("v24.1.0", True),
+        ("node?", False),
+    ],
+)  # fmt: skip
+def test_which_node_builds_the_pages(
+    monkeypatch: pytest.MonkeyPatch, version: str, is_enough: bool
+) -> None:
+    monkeypatch.setattr(shutil, "which", lambda name: f"there/{name}")
+    found = run.node_on_path(lambda command, folder: run.Outcome(0, f"{version}\n"))
+    assert found == (run.Node("there/node", "there/npm") if is_enough else None)
+
+
+@pytest.mark.parametrize("missing", ["node", "npm"])
+def test_half_a_node_is_none(monkeypatch: pytest.MonkeyPatch, missing: str) -> None:
+    monkeypatch.setattr(shutil, "which", lambda name: None if name == missing else name)
+    assert run.node_on_path(never) is None
+
+
+# The browser
+
+
+@pytest.fixture
+def bare_computer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No browser anywhere, and nothing to install one with."""
+    monkeypatch.delenv(run.BROWSER_SETTING, raising=False)
+    monkeypatch.setattr(shutil, "which", lambda name: None)
+    monkeypatch.setattr(run, "BROWSER_PLACES", ())
+
+
+@pytest.mark.usefixtures("bare_computer")
+def test_a_browser_is_taken_from_the_path(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(
+        shutil, "which", lambda name: "there/chrome" if name == "google-chrome" else None
+    )
+    assert run.fetch_browser(never) == "there/chrome"
+
+
+@pytest.mark.usefixtures("bare_computer")
+def test_a_browser_is_taken_from_where_it_usually_lies(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    (tmp_path / "browser.exe").touch()
+    monkeypatch.setenv("SOME_FOLDER", str(tmp_path))
+    monkeypatch.setattr(run, "BROWSER_PLACES", ("/nowhere/x", "{SOME_FOLDER}/browser.exe"))
+    assert run.find_browser() == f"{tmp_path}/browser.exe"
+
+
+@pytest.mark.usefixtures("bare_computer")
+def test_a_named_browser_comes_first_and_no_other_is_taken(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(shutil, "which", lambda name: "there/chromium")
+    monkeypatch.setenv(run.BROWSER_SETTING, str(tmp_path))
+    assert run.fetch_browser(never) == str(tmp_path)
+    monkeypatch.setenv(run.BROWSER_SETTING, "nowhere/chromium")
+    assert run.fetch_browser(never) is None
+    assert run.no_browser() == (
+        "browser tests NOT RUN: FIRMLEVER_BROWSER names nowhere/chromium, and that is not there"
+    )
+
+
+@pytest.mark.usefixtures("bare_computer")
+def test_a_browser_is_installed_where_that_is_allowed(monkeypatch: pytest.MonkeyPatch) -> None:
+    there = {"apt-get": "apt-get"}
+    monkeypatch.setattr(shutil, "which", there.get)
+    monkeypatch.setattr(os, "geteuid", lambda: 0, raising=False)
+    asked: list[str] = []
+
+    def install(command: Sequence[str], folder: Path) -> run.Outcome:
+        asked.append(" ".join(command))
+        if command[-1] == "chromium":
+            there["chromium"] = "there/chromium"
+        return run.Outcome(0, "")
+
+    assert run.fetch_browser(install) == "there/chromium"
+    assert asked == [
+        "apt-get -qq -y --no-install-recommends update",
+        "apt-get -qq -y --no-install-recommends install chromium",
+    ]
+
+
+@pytest.mark.usefixtures("bare_computer")
+@pytest.mark.parametrize("user", [0, 1000])
+def test_where_none_can_be_had_the_remedy_is_said(
+    monkeypatch: pytest.MonkeyPatch, user: int
+) -> None:
+    monkeypatch.setattr(shutil, "which", lambda name: name if name == "apt-get" else None)
+    monkeypatch.setattr(os, "geteuid", lambda: user, raising=False)
+    refuse = lambda command, folder: run.Outcome(100, "no network")  # noqa: E731
+    assert run.fetch_browser(refuse if user == 0 else never) is None
+    assert run.no_browser() == (
+        "browser tests NOT RUN: no browser of the Chromium family was found. To run them: sudo apt "
+        "install chromium (or set FIRMLEVER_BROWSER to its program), then python3 run.py test"
+    )
+
+
+@pytest.mark.usefixtures("bare_computer")
+def test_without_apt_the_remedy_is_another() -> None:
+    assert run.fetch_browser(never) is None
+    assert "To run them: install Chromium (or set" in run.no_browser()
+
+
 # The commands
 
 
-def demo(
-    checkout: Path, monkeypatch: pytest.MonkeyPatch, code: int
-) -> tuple[int, list[Sequence[str]]]:
-    """Start the demo with stand-ins; its exit code, and which sets and programs were asked for."""
-    asked: list[Sequence[str]] = []
+def start(
+    checkout: Path, monkeypatch: pytest.MonkeyPatch, arguments: Sequence[str] = ()
+) -> list[object]:
+    """Start with stand-ins; what was set up and started, in order."""
+    asked: list[object] = []
 
-    def start(command: Sequence[str], *, check: bool) -> SimpleNamespace:
-        asked.append(command)
-        return SimpleNamespace(returncode=code)
+    def serve(command: Sequence[str], is_to_open: bool) -> int:
+        asked.append((tuple(command[1:]), is_to_open))
+        return 3
 
     monkeypatch.setattr(run, "set_up", lambda root, lock: asked.append(lock))
-    monkeypatch.setattr(subprocess, "run", start)
-    return run.main([], checkout), asked
+    monkeypatch.setattr(run, "build_pages", lambda root: asked.append("pages"))
+    monkeypatch.setattr(run, "serve", serve)
+    assert run.main(arguments, checkout) == 3
+    return asked
 
 
-def test_the_demo_is_set_up_and_run_by_the_python_of_the_environment(
+def test_the_app_is_set_up_and_started(checkout: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    app = (("-u", "-m", "firmlever", "serve"), False)
+    assert start(checkout, monkeypatch) == ["run.lock", "pages", app]
+
+
+def test_options_go_to_the_app_and_open_is_ours(
     checkout: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    program = (run.tool(checkout, "python"), "-m", "firmlever", "demo")
-    assert demo(checkout, monkeypatch, code=3) == (3, ["run.lock", program])
+    asked = start(checkout, monkeypatch, ["--port", "8020", "--open"])
+    assert asked[-1] == (("-u", "-m", "firmlever", "serve", "--port", "8020"), True)
 
 
-def test_the_demo_leaves_the_test_set_where_it_is(
-    checkout: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+@pytest.mark.usefixtures("with_node")
+def test_what_stands_is_left_alone(checkout: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     set_up(checkout, "dev.lock")
-    program = (run.tool(checkout, "python"), "-m", "firmlever", "demo")
-    assert demo(checkout, monkeypatch, code=0) == (0, [program])
+    build(checkout)
+    assert start(checkout, monkeypatch) == [(("-u", "-m", "firmlever", "serve"), False)]
 
 
-def test_every_check_is_there_and_pytest_gets_the_options(checkout: Path) -> None:
-    checks = run.all_checks(checkout, ["--deep", "-k", "hose"], checkout / "tests.xml")
+def served(
+    monkeypatch: pytest.MonkeyPatch, script: str, *, is_to_open: bool
+) -> tuple[int, list[str]]:
+    """Run a stand-in for the app; its exit code and the addresses that were opened."""
+    opened: list[str] = []
+    monkeypatch.setattr(webbrowser, "open", opened.append)
+    return run.serve((sys.executable, "-u", "-c", script), is_to_open), opened
+
+
+SAYS_ADDRESS = "print('firmlever is at http://127.0.0.1:8017/ (stop it with Ctrl+C)')"
+
+
+def test_the_address_is_printed_and_the_browser_left_alone(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert served(monkeypatch, SAYS_ADDRESS, is_to_open=False) == (0, [])
+    out = capsys.readouterr().out
+    assert out == "firmlever is at http://127.0.0.1:8017/ (stop it with Ctrl+C)\n"
+
+
+def test_the_address_is_opened_once_when_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    script = f"{SAYS_ADDRESS}; {SAYS_ADDRESS}"
+    assert served(monkeypatch, script, is_to_open=True) == (0, ["http://127.0.0.1:8017/"])
+
+
+def test_a_taken_port_is_told_and_nothing_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
+    script = "import sys; sys.exit('port 8017 is taken')"
+    assert served(monkeypatch, script, is_to_open=True) == (1, [])
+
+
+def test_stopping_us_stops_the_app(monkeypatch: pytest.MonkeyPatch) -> None:
+    started: list[subprocess.Popen[str]] = []
+
+    class Noted(subprocess.Popen[str]):
+        def __init__(self, *arguments: Any, **options: Any) -> None:
+            super().__init__(*arguments, **options)
+            started.append(self)
+
+    def stop(text: str) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(subprocess, "Popen", Noted)
+    monkeypatch.setattr(run, "say", stop)
+    with pytest.raises(KeyboardInterrupt):
+        run.serve(
+            (sys.executable, "-u", "-c", f"{SAYS_ADDRESS}; import time; time.sleep(60)"),
+            is_to_open=False,
+        )
+    assert started[0].returncode not in (None, 0)
+
+
+def test_every_check_is_there_and_the_tests_get_the_options(checkout: Path) -> None:
+    checks = run.all_checks(checkout, NODE, BROWSER, ["--deep", "-k", "hose"], checkout)
     assert [check.name for check in checks] == [
-        "ruff check", "ruff format", "mypy", "import-linter", "docs", "pytest"
+        "ruff check", "ruff format", "mypy", "import-linter", "docs",
+        "oxlint", "tsc", "vitest", "page build", "pytest", "browser tests",
     ]  # fmt: skip
-    assert checks[-1].command[-3:] == ("--deep", "-k", "hose")
+    for check in checks[-2:]:
+        assert check.command[-3:] == ("--deep", "-k", "hose")
+    assert checks[-1].settings == (("FIRMLEVER_BROWSER", BROWSER),)
+    assert "--ignore=tests/e2e" in checks[-2].command
+
+
+def test_without_a_browser_all_the_rest_is_checked(checkout: Path) -> None:
+    with_one = run.all_checks(checkout, NODE, BROWSER, [], checkout)
+    assert run.all_checks(checkout, NODE, None, [], checkout) == with_one[:-1]
+
+
+def test_only_a_choice_of_tests_may_leave_a_run_empty(checkout: Path) -> None:
+    for options, codes in (([], (0,)), (["--deep"], (0,)), (["-k", "hose"], (0, 5))):
+        checks = run.all_checks(checkout, NODE, BROWSER, options, checkout)
+        assert [check.good_codes for check in checks[-2:]] == [codes, codes]
+
+
+def test_a_check_runs_in_its_folder_with_its_settings(checkout: Path) -> None:
+    script = "import os, sys; sys.exit(int(os.environ['A']))"
+    folder = "import os, sys; sys.exit(os.path.basename(os.getcwd()) != 'frontend')"
+    settings = run.Check("a", (sys.executable, "-c", script), settings=(("A", "7"),))
+    assert not run.run_check(settings, checkout).passed
+    assert run.run_check(settings._replace(good_codes=(7,)), checkout).passed
+    inside = run.Check("b", (sys.executable, "-c", folder), folder="frontend")
+    assert run.run_check(inside, checkout).passed
 
 
 def with_checks(monkeypatch: pytest.MonkeyPatch, **codes: int) -> None:
-    """Replace the checks by programs that end with these codes; pytest leaves a report."""
+    """Replace the checks by programs that end with these codes and leave both reports."""
     report = '<testsuites><testsuite tests="9" failures="1" errors="1" skipped="2"/></testsuites>'
-    write = f"import sys; open(sys.argv[1], 'w').write({report!r})"
+    write = f"import sys; [open(path, 'w').write({report!r}) for path in sys.argv[1:]]"
 
-    def checks(root: Path, options: Sequence[str], path: Path) -> list[run.Check]:
+    def checks(
+        root: Path, node: run.Node, browser: str | None, options: Sequence[str], reports: Path
+    ) -> list[run.Check]:
+        paths = [str(reports / name) for name in ("tests.xml", "browser.xml")]
         return [
-            run.Check(name, (sys.executable, "-c", f"{write}; sys.exit({code})", str(path)))
+            run.Check(name, (sys.executable, "-c", f"{write}; sys.exit({code})", *paths))
             for name, code in codes.items()
         ]
 
     monkeypatch.setattr(run, "all_checks", checks)
+    monkeypatch.setattr(run, "build_pages", lambda root: NODE)
+    monkeypatch.setattr(run, "fetch_browser", lambda: BROWSER)
 
 
 def test_one_failed_check_fails_the_whole_run_but_stops_no_other(
@@ -318,7 +660,7 @@ def test_one_failed_check_fails_the_whole_run_but_stops_no_other(
     assert [line for line in lines if line.startswith("== ")] == [
         "== ruff", "== mypy", "== docs", "== pytest", "== summary"
     ]  # fmt: skip
-    assert lines[-2:] == ["failed: mypy, docs", "5 passed, 2 failed, 2 skipped"]
+    assert lines[-2:] == ["failed: mypy, docs", "10 passed, 4 failed, 4 skipped"]
 
 
 def test_a_run_without_a_fault_ends_with_zero(
@@ -330,14 +672,30 @@ def test_a_run_without_a_fault_ends_with_zero(
     assert "every check passed" in capfd.readouterr().out
 
 
+def test_browser_tests_that_did_not_run_are_told_in_the_last_line(
+    checkout: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    set_up(checkout, "dev.lock")
+    with_checks(monkeypatch, ruff=0, pytest=0)
+    monkeypatch.setattr(run, "fetch_browser", lambda: None)
+    monkeypatch.setattr(run, "no_browser", lambda: "browser tests NOT RUN: the remedy")
+    assert run.main(["test"], checkout) == 0
+    assert capfd.readouterr().out.splitlines()[-3:] == [
+        "every check that ran passed",
+        "5 passed, 2 failed, 2 skipped",
+        "browser tests NOT RUN: the remedy",
+    ]
+
+
 def test_set_up_only_runs_no_check(checkout: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     set_up(checkout, "dev.lock")
+    with_checks(monkeypatch)
     monkeypatch.setattr(run, "all_checks", never)
     assert run.main(["test", "--setup-only"], checkout) == 0
 
 
 def test_tests_that_never_ran_count_as_failed(tmp_path: Path) -> None:
-    assert run.count_tests(tmp_path / "absent.xml") == "0 passed, 1 failed"
+    assert run.count_tests(tmp_path / "absent.xml") == "0 passed, 1 failed, 0 skipped"
 
 
 def test_summary_in_full() -> None:

@@ -3,44 +3,14 @@
 """Whole plans of real files: what they promise, and what practice says of them."""
 
 import itertools
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
-from functools import cache
-from importlib.resources import as_file, files
-from pathlib import Path
 
 import pytest
 
-from firmlever.bootstrap import open_workshop
 from firmlever.domain.circuit import Bike, BikeClass, PartKind
-from firmlever.domain.plan import FlushPlan, PlanRequest
 from firmlever.domain.tables import Method
-from firmlever.services.planning import plan
-
-ON = date(2026, 5, 1)
-ODD = sorted((Path(__file__).parents[1] / "data" / "odd").glob("*.toml"))
-WORKSHOP = open_workshop()
-
-
-@cache
-def outline(name: str) -> Bike:
-    with as_file(files("firmlever") / "data" / "examples" / f"{name}.toml") as path:
-        return WORKSHOP.files.read(str(path))
-
-
-def asked(bike: Bike, circuit: str, **wishes: object) -> FlushPlan:
-    request = replace(PlanRequest(circuit=circuit, on=ON), **wishes)  # type: ignore[arg-type]
-    return plan(bike, request, WORKSHOP.tables)
-
-
-def everything() -> Iterator[tuple[str, Bike, str]]:
-    machines = [(bike.name, bike) for bike in WORKSHOP.files.demo()]
-    machines += [(path.stem, WORKSHOP.files.read(str(path))) for path in ODD]
-    for name, bike in machines:
-        for circuit in bike.circuits:
-            yield name, bike, circuit.name
-
+from solve.machines import asked, everything, outline, tourer
 
 CASES = list(everything())
 
@@ -80,7 +50,7 @@ def test_pots_per_caliper_are_what_people_report(bike_class: BikeClass) -> None:
 
 def test_pistons_home_first_saves_about_a_third() -> None:
     """Derived: worn pads leave so much behind the pistons that a third is usual."""
-    bike = next(bike for name, bike, _ in CASES if bike.bike_class is BikeClass.TOURER)
+    bike = tourer()
     stand, home = asked(bike, "front"), asked(bike, "front", pistons_home=True)
     saved = 1.0 - home.through_ml.p50 / stand.through_ml.p50
     assert 0.1 < saved < 0.45
@@ -90,18 +60,14 @@ def test_pistons_home_first_saves_about_a_third() -> None:
 
 
 def test_knowing_more_narrows_the_band() -> None:
-    vague, measured = asked(outline("tourer"), "front"), asked(*demo_tourer())
+    vague, measured = asked(outline("tourer"), "front"), asked(tourer(), "front")
     width = [p.left_old.whole.p95 - p.left_old.whole.p05 for p in (vague, measured)]
     assert width[1] < width[0]
     assert len(measured.assumed) < len(vague.assumed)
 
 
-def demo_tourer() -> tuple[Bike, str]:
-    return next(bike for _, bike, _ in CASES if bike.bike_class is BikeClass.TOURER), "front"
-
-
 def test_same_wish_same_plan_other_seed_nearly_the_same() -> None:
-    bike, circuit = demo_tourer()
+    bike, circuit = tourer(), "front"
     assert asked(bike, circuit) == asked(bike, circuit)
     one, other = asked(bike, circuit), asked(bike, circuit, seed=7)
     assert one != other
@@ -110,7 +76,7 @@ def test_same_wish_same_plan_other_seed_nearly_the_same() -> None:
 
 @pytest.mark.parametrize("method", [Method.VACUUM, Method.GRAVITY, Method.PRESSURE])
 def test_methods_without_a_lever_count_no_strokes(method: Method) -> None:
-    bike, circuit = demo_tourer()
+    bike, circuit = tourer(), "front"
     made = asked(bike, circuit, method=method)
     assert all(point.strokes is None for point in made.points)
     assert made.reservoir.strokes_to_min is None
@@ -120,7 +86,7 @@ def test_methods_without_a_lever_count_no_strokes(method: Method) -> None:
 
 def test_gravity_through_an_abs_unit_moves_drops_not_jets() -> None:
     """Derived: port and valve seats rule; physics gives tenths of a millilitre a second."""
-    bike, circuit = demo_tourer()
+    bike, circuit = tourer(), "front"
     made = asked(bike, circuit, method=Method.GRAVITY)
     through = made.through_ml.p50 / 60.0
     flowing = sum(point.minutes.p50 for point in made.points)

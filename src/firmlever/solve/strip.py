@@ -8,6 +8,7 @@ that origin's first content marked. By linearity the marks add up to the whole.
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,13 +45,14 @@ def strips(
     flow = lay_out(job, np.full((1, dimensions), 0.5), turns, home)
     network = flow.network
     origins = _origins(network, turns)
+    cuts = [_cut(from_si(show, "ml")) for _, show in volumes_m3]
     steps = [
         Step(
             flow.path(screw),
-            reach=np.full(len(origins), show),
+            reach=np.full(len(origins), cut.edges_m3[-1]),
             least=np.full(len(origins), end),
         )
-        for screw, (end, show) in zip(flow.screws, volumes_m3, strict=True)
+        for screw, cut, (end, _) in zip(flow.screws, cuts, volumes_m3, strict=True)
     ]
     result = run(
         [_repeat(pocket, len(origins)) for pocket in flow.pockets],
@@ -59,26 +61,33 @@ def strips(
         _SLICES,
         [_marks(network, index, origins) for index in range(len(flow.pockets))],
     )
-    return tuple(
-        _strip(step, from_si(show, "ml"), origins)
-        for step, (_, show) in zip(result.steps, volumes_m3, strict=True)
-    )
+    return tuple(_strip(step, cut, origins) for step, cut in zip(result.steps, cuts, strict=True))
 
 
-def _strip(step: StepResult, shown_ml: float, origins: tuple[str, ...]) -> Strip:
-    slice_ml = _slice_ml(shown_ml)
-    count = max(1, math.ceil(shown_ml / slice_ml))
-    edges = np.arange(count + 1) * to_si(slice_ml, "ml")
-    shares = step.new_share(np.tile(edges, (len(origins), 1)))
-    clean = np.clip(shares, 0.0, 1.0)
-    clean /= clean.sum(axis=0)
-    rows = tuple(tuple(float(share) for share in column) for column in clean.T)
-    return Strip(slice_ml, origins, rows)
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """So many slices of a round size."""
+
+    slice_ml: float
+    count: int
+
+    @property
+    def edges_m3(self) -> Array:
+        """Return where each begins and the last one ends."""
+        edges: Array = np.arange(self.count + 1) * to_si(self.slice_ml, "ml")
+        return edges
 
 
-def _slice_ml(shown_ml: float) -> float:
-    fitting = (size for size in _SLICES_ML if shown_ml / size <= _LONGEST)
-    return next(fitting, _SLICES_ML[-1])
+def _cut(shown_ml: float) -> _Cut:
+    slice_ml = next((size for size in _SLICES_ML if shown_ml / size <= _LONGEST), _SLICES_ML[-1])
+    return _Cut(slice_ml, max(1, math.ceil(shown_ml / slice_ml)))
+
+
+def _strip(step: StepResult, cut: _Cut, origins: tuple[str, ...]) -> Strip:
+    shares = step.new_share(np.tile(cut.edges_m3, (len(origins), 1)))
+    # rounding leaves a share of nothing a hair below zero
+    rows = tuple(tuple(float(share) for share in column) for column in np.clip(shares, 0.0, 1.0).T)
+    return Strip(cut.slice_ml, origins, rows)
 
 
 def _origins(network: Network, turns: Sequence[Turn]) -> tuple[str, ...]:

@@ -145,12 +145,13 @@ class _Visit:
 class _Track:
     """What is known of one pocket while steps are worked through.
 
-    ``reach`` is the volume its signals cover: all steps, or those up to now.
-    ``steady`` says that from its first use on it takes all that its feeder gives,
-    so that one signal serves every step.
+    ``reach`` is the volume its signals cover: all steps, or those up to now, in so many
+    ``slices``. ``steady`` says that from its first use on it takes all that its feeder
+    gives, so that one signal serves every step.
     """
 
     reach: Array
+    slices: int
     steady: bool
     passed: Array
     fed: Signal
@@ -227,10 +228,11 @@ def run(
     is infinite there and nothing follows.
 
     ``supply`` gives the new volume delivered by the reservoir after a total pushed
-    volume. ``sources`` (one array of draws a pocket) marks, beside what is supplied,
-    the pocket's own first content, so that a tracer can be followed.
+    volume. ``slices`` says how finely a step's outlet is seen. ``sources`` (one array of
+    draws a pocket) marks, beside what is supplied, the pocket's own first content, so
+    that a tracer can be followed.
     """
-    tracks = _lay_tracks(pockets, steps)
+    tracks = _lay_tracks(pockets, steps, slices)
     through = np.zeros_like(steps[0].reach)
     results: list[StepResult] = []
     for step in steps:
@@ -241,7 +243,7 @@ def run(
             if not track.steady:
                 track.reach = track.passed + step.reach
             if not (track.steady and len(track.visits) > 1):
-                track.fed = _fed(track, tracks, supply, slices)
+                track.fed = _fed(track, tracks, supply)
                 source = None if sources is None else sources[index]
                 track.out = _out(index, pockets, tracks, source)
         last = tracks[step.path[-1]]
@@ -263,12 +265,13 @@ def _links(path: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
     return tuple(zip((SUPPLY, *path[:-1]), path, strict=True))
 
 
-def _lay_tracks(pockets: Sequence[Pocket], steps: Sequence[Step]) -> list[_Track]:
+def _lay_tracks(pockets: Sequence[Pocket], steps: Sequence[Step], slices: int) -> list[_Track]:
     nothing = np.zeros_like(steps[0].reach)
     silence = Signal.of(nothing + 1.0, np.zeros((nothing.size, 1)))
     return [
         _Track(
             reach=sum((step.reach for step in steps if index in step.path), nothing),
+            slices=slices * _finer(index, steps),
             steady=_is_steady(index, steps),
             passed=nothing,
             fed=silence,
@@ -276,6 +279,16 @@ def _lay_tracks(pockets: Sequence[Pocket], steps: Sequence[Step]) -> list[_Track
         )
         for index in range(len(pockets))
     ]
+
+
+def _finer(index: int, steps: Sequence[Step]) -> int:
+    """By how much finer slices must be, so that a short step that ends halfway is seen too.
+
+    Where others push on past the outlet of a step, its path is cut for all of them.
+    """
+    passing = [step for step in steps if index in step.path]
+    ends_halfway = any(step.path[-1] in other.path[:-1] for step in passing for other in passing)
+    return len(passing) if ends_halfway else 1
 
 
 def _is_steady(index: int, steps: Sequence[Step]) -> bool:
@@ -296,14 +309,14 @@ def _is_steady(index: int, steps: Sequence[Step]) -> bool:
         index = feeder
 
 
-def _fed(track: _Track, tracks: Sequence[_Track], supply: Supply, slices: int) -> Signal:
-    slice_ = track.reach / slices
+def _fed(track: _Track, tracks: Sequence[_Track], supply: Supply) -> Signal:
+    slice_ = track.reach / track.slices
     first = track.visits[0]
     if track.steady and first.feeder != SUPPLY:
         given = tracks[first.feeder].out
         if not first.start.any() and np.array_equal(given.slice_, slice_):
             return given
-    edges = slice_[:, None] * np.arange(slices + 1)
+    edges = slice_[:, None] * np.arange(track.slices + 1)
     total = _over_visits(track.stretches(), edges, _giver(tracks, supply))
     return Signal(slice_, np.diff(total, axis=1) / slice_[:, None], total)
 

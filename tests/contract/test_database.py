@@ -5,6 +5,7 @@
 import sqlite3
 import subprocess
 import sys
+from collections.abc import Callable
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
@@ -146,11 +147,12 @@ def test_nothing_is_kept_half_way(tmp_path: Path, setting: str, reason: str) -> 
     event.listen(engine, "connect", limit)
     store = SqlMachines(engine, "machines.db")
     # too long for the pages that are there
-    for write in (
+    writes: tuple[Callable[[], None], ...] = (
         lambda: store.add(replace(machine("m2"), text="#" * 1_000_000)),
         lambda: store.change(replace(machine(), text="#" * 1_000_000, revision=2), 1),
         lambda: store.keep_plan(replace(plan(), document="#" * 1_000_000)),
-    ):
+    )
+    for write in writes:
         with pytest.raises(NotWrittenError) as refused:
             write()
         assert str(refused.value) == (

@@ -74,8 +74,7 @@ class _Cut:
     @property
     def edges_m3(self) -> Array:
         """Return where each begins and the last one ends."""
-        edges: Array = np.arange(self.count + 1) * to_si(self.slice_ml, "ml")
-        return edges
+        return np.linspace(0.0, to_si(self.slice_ml * self.count, "ml"), self.count + 1)
 
 
 def _cut(shown_ml: float) -> _Cut:

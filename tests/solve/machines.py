@@ -53,6 +53,12 @@ def asked(bike: Bike, circuit: str, **wishes: object) -> FlushPlan:
     return plan(bike, wish(circuit, **wishes), WORKSHOP.tables)
 
 
+@cache
+def tourer_front() -> FlushPlan:
+    """The usual plan of the tourer's front brake."""
+    return asked(tourer(), "front")
+
+
 def job(bike: Bike, circuit: str, **wishes: object) -> Job:
     return job_for(bike, wish(circuit, **wishes), WORKSHOP.tables)
 

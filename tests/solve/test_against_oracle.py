@@ -5,6 +5,7 @@
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import strategies as st
 
 from circuits import Case, cases, job
 from counts import examples
@@ -19,14 +20,14 @@ TARGET = 0.95
 UNSHRUNK = (Phase.explicit, Phase.generate)
 
 
-def turns_of(case: Case, made: object) -> list[Turn]:
+def turns_of(case: Case) -> list[Turn]:
     by_part = {turn.part.id: turn for turn in usual_turns(job(case.circuit))}
     return [by_part[outlet] for outlet in case.outlets]
 
 
-def solved(case: Case) -> Outcome:
-    made = job(case.circuit, TARGET)
-    return simulate(made, MIDDLE, turns_of(case, made))
+def solved(case: Case, *, diffusing: bool = False) -> Outcome:
+    made = job(case.circuit, TARGET, diffusing=diffusing)
+    return simulate(made, MIDDLE, turns_of(case))
 
 
 def averages(curve: list[tuple[float, float]], slice_ml: float) -> tuple[np.ndarray, np.ndarray]:
@@ -57,10 +58,10 @@ def test_volumes_curves_and_what_stays_agree(case: Case) -> None:
     )
 
 
-@given(case=cases())
+@given(case=cases(), diffusing=st.booleans())
 @settings(max_examples=examples(60), phases=UNSHRUNK)
-def test_volume_and_old_fluid_are_conserved(case: Case) -> None:
-    fast = solved(case)
+def test_volume_and_old_fluid_are_conserved(case: Case, diffusing: bool) -> None:
+    fast = solved(case, diffusing=diffusing)
     supply_old = case.reservoir.left_old_ml * ML
     swept = sum(place.pocket.volume[0] for place in fast.network.places)
     still = sum(float(volume[0]) for volume in fast.network.still_m3.values())

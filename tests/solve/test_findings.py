@@ -9,7 +9,7 @@ import pytest
 from firmlever.domain.circuit import Bike, PartKind
 from firmlever.domain.quantity import Between, Exact, Quantity
 from firmlever.domain.tables import Method
-from solve.machines import asked, demo, kept, tourer, with_fluid, with_part
+from solve.machines import asked, demo, kept, tourer, tourer_front, with_fluid, with_part
 
 UNKNOWN_FLUID = (
     "Nobody knows what fluid is in there: read the cap, look for a swollen diaphragm, and stop if "
@@ -36,7 +36,7 @@ def with_screw(above: Quantity | None) -> Bike:
 
 
 def test_a_machine_that_is_known_gets_no_findings() -> None:
-    assert asked(tourer(), "front").findings == ()
+    assert tourer_front().findings == ()
 
 
 def test_unknown_fluid_is_a_finding() -> None:

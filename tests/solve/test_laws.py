@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from circuits import Case, cases, exact, job
 from counts import examples
-from firmlever.domain.circuit import Circuit, Line, Part, PartKind, Screw
+from firmlever.domain.circuit import Circuit, Control, FluidFill, Line, Part, PartKind, Screw
 from firmlever.domain.quantity import Exact
 from firmlever.solve.job import usual_turns
 from firmlever.solve.simulate import Outcome, simulate
@@ -50,6 +50,30 @@ def test_longer_or_wider_lines_never_need_less(case: Case, factor: float, key: s
     assert needed(scaled(case.circuit, key, factor)) >= needed(case.circuit) * (1 - 2e-3)
 
 
+def with_bigger_chambers(circuit: Circuit, factor: float) -> Circuit:
+    """The circuit with every chamber that much bigger, its unswept part too."""
+    keys = ("volume_ml", "volume_home_ml", "unswept_ml")
+    parts = tuple(
+        replace(
+            part,
+            given={
+                key: Exact(known.value * factor)
+                if key in keys and isinstance(known, Exact)
+                else known
+                for key, known in part.given.items()
+            },
+        )
+        for part in circuit.parts
+    )
+    return replace(circuit, parts=parts)
+
+
+@given(case=cases(), factor=st.floats(1.1, 2.0))
+@settings(max_examples=examples(25), phases=UNSHRUNK)
+def test_bigger_chambers_never_need_less(case: Case, factor: float) -> None:
+    assert needed(with_bigger_chambers(case.circuit, factor)) >= needed(case.circuit) * (1 - 2e-3)
+
+
 @given(case=cases(), low=st.floats(0.6, 0.9), more=st.floats(0.01, 0.08))
 @settings(max_examples=examples(25), phases=UNSHRUNK)
 def test_a_higher_target_never_needs_less_and_never_leaves_more(
@@ -86,14 +110,8 @@ def chain(*middle: tuple[str, PartKind], lengths: tuple[float, ...]) -> Circuit:
         Line(start, end, exact(bore_mm=3.2, length_mm=length))
         for start, end, length in zip(ids[:-1], ids[1:], lengths, strict=True)
     )
-    plain = job_circuit()
-    return replace(plain, parts=parts, lines=(feed, *lines))
-
-
-def job_circuit() -> Circuit:
-    from firmlever.domain.circuit import Control, FluidFill
-
-    return Circuit("front", Control.LEVER, (), (), FluidFill(("DOT 4",), "DOT 4"))
+    fluid = FluidFill(("DOT 4",), "DOT 4")
+    return Circuit("front", Control.LEVER, parts, (feed, *lines), fluid)
 
 
 def test_a_joint_changes_nothing() -> None:

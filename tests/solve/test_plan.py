@@ -8,9 +8,9 @@ from datetime import date
 
 import pytest
 
-from firmlever.domain.circuit import Bike, BikeClass, PartKind
+from firmlever.domain.circuit import Bike
 from firmlever.domain.tables import Method
-from solve.machines import asked, everything, outline, tourer
+from solve.machines import asked, everything, outline, tourer, tourer_front
 
 CASES = list(everything())
 
@@ -36,18 +36,6 @@ def test_a_plan_holds_together(name: str, bike: Bike, circuit: str) -> None:
     assert all(0.0 <= band.p05 <= band.p95 <= 1.0 + 1e-9 for band in made.left_old.parts.values())
 
 
-@pytest.mark.parametrize("bike_class", list(BikeClass))
-def test_pots_per_caliper_are_what_people_report(bike_class: BikeClass) -> None:
-    """Common practice, no source: two to three fillings a caliper, tolerance one filling."""
-    for circuit in outline(bike_class).circuits:
-        wheels = len(circuit.of_kind(PartKind.CALIPER))
-        if not wheels or circuit.of_kind(PartKind.MODULATOR):
-            continue
-        made = asked(outline(bike_class), circuit.name, target=0.93)
-        pots = made.pots_min_max.p50 / wheels
-        assert 1.0 <= pots <= 4.0, (circuit.name, pots)
-
-
 def test_pistons_home_first_saves_about_a_third() -> None:
     """Derived: worn pads leave so much behind the pistons that a third is usual."""
     bike = tourer()
@@ -60,7 +48,7 @@ def test_pistons_home_first_saves_about_a_third() -> None:
 
 
 def test_knowing_more_narrows_the_band() -> None:
-    vague, measured = asked(outline("tourer"), "front"), asked(tourer(), "front")
+    vague, measured = asked(outline("tourer"), "front"), tourer_front()
     width = [p.left_old.whole.p95 - p.left_old.whole.p05 for p in (vague, measured)]
     assert width[1] < width[0]
     assert len(measured.assumed) < len(vague.assumed)

@@ -88,6 +88,14 @@ CIRCUITS = [
 ]
 
 
+def test_preview(browser: TestClient) -> None:
+    before = browser.get("/api/machines").json()
+    answer = browser.post("/api/preview", json={"outline": LOOKS})
+    assert [one["circuit"] for one in answer.json()["scenes"]] == ["front", "rear"]
+    assert browser.get("/api/machines").json() == before
+    keep_form("preview", answer.json())
+
+
 @pytest.mark.parametrize(("name", "circuit"), CIRCUITS)
 def test_scene(browser: TestClient, ids: dict[str, str], name: str, circuit: str) -> None:
     answer = browser.get(f"/api/machines/{ids[name]}/circuits/{circuit}/scene")

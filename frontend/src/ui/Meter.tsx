@@ -9,23 +9,20 @@ interface Props {
   readonly things: string;
 }
 
-const BOXES = 10;
+const FULL = 20;
 
-/** How much of something is known: the words, and a row of boxes filled so far. */
+/** How much of something is known: the words, and a sight glass filled so far. */
 export function Meter({ of, known, things }: Props): ComponentChild {
-  const share = of === 0 ? 0 : known / of;
-  // Rounded down, so that the last box fills only when nothing is left to find out.
-  const filled = Math.floor(share * BOXES + 1e-9);
+  const level = of === 0 ? 0 : (known / of) * FULL;
   return (
     <span class="meter">
+      <svg class="meter-glass" viewBox="0 0 16 24" aria-hidden="true">
+        <rect class="meter-level" x="2" y={2 + FULL - level} width="12" height={level} />
+        <path class="meter-wall" d="M1 1v22h14V1" />
+      </svg>
       <span>
         {known === 0 ? "none" : known} of {of} {things} known
       </span>
-      <svg class="meter-row" viewBox="0 0 99 9" aria-hidden="true">
-        {Array.from({ length: BOXES }, (_, box) => (
-          <rect key={box} class={box < filled ? "meter-full" : "meter-open"} x={box * 10 + 0.5} y="0.5" width="7" height="8" />
-        ))}
-      </svg>
     </span>
   );
 }

@@ -9,9 +9,15 @@ interface Props {
   readonly children: ComponentChildren;
 }
 
-const PLACES = [
+const PLACES: readonly {
+  readonly href: string;
+  readonly name: string;
+  /** Left out where the screen is narrow. */
+  readonly more?: string;
+  readonly screen: string;
+}[] = [
   { href: to.machines(), name: "Machines", screen: "machines" },
-  { href: to.newMachine(), name: "New machine", screen: "new" },
+  { href: to.newMachine(), name: "New", more: " machine", screen: "new" },
   { href: to.settings(), name: "Settings", screen: "settings" },
 ];
 
@@ -25,6 +31,7 @@ export function Shell({ here, children }: Props): ComponentChild {
       </button>
       <header class="head">
         <a class="head-name" href={to.machines()}>
+          <Mark />
           firmlever
         </a>
         <nav aria-label="Main">
@@ -32,7 +39,10 @@ export function Shell({ here, children }: Props): ComponentChild {
             {PLACES.map((place) => (
               <li key={place.screen}>
                 <a href={place.href} aria-current={place.screen === here ? "page" : undefined}>
-                  {place.name}
+                  <span>
+                    {place.name}
+                    {place.more ? <span class="wide-only">{place.more}</span> : null}
+                  </span>
                 </a>
               </li>
             ))}
@@ -48,5 +58,15 @@ export function Shell({ here, children }: Props): ComponentChild {
         </p>
       </footer>
     </>
+  );
+}
+
+/** The head of a bleed screw, half full. */
+function Mark(): ComponentChild {
+  return (
+    <svg class="head-mark" viewBox="0 0 20 20" aria-hidden="true">
+      <path d="M4 11h12v4l-6 3-6-3z" fill="var(--fluid-old)" />
+      <path d="M10 1l8 4.5v9L10 19l-8-4.5v-9z" fill="none" stroke="currentColor" stroke-width="2" />
+    </svg>
   );
 }

@@ -163,7 +163,8 @@ class _Picture:
             f"{self._fill('fluid-hatch')}/></pattern>"
         )
         for number, part in enumerate(self.scene.parts):
-            yield f'<clipPath id="{self._id(f"part{number}")}">{_outline(part, "", _INSET)}</clipPath>'
+            inside = _outline(part, "", _INSET)
+            yield f'<clipPath id="{self._id(f"part{number}")}">{inside}</clipPath>'
         yield "</defs>"
 
     def _marks(self) -> Iterator[str]:

@@ -60,6 +60,17 @@ def start(shelf: Shelf, outline: Outline) -> Machine:
     return _add(shelf, outline.name, shelf.files.outline(outline))
 
 
+def looks_of(shelf: Shelf, outline: Outline) -> Bike:
+    """Return the machine that looks would give, without keeping it.
+
+    Raises
+    ------
+    UnknownNameError, ImpossibleOptionError
+        When the looks fit no machine.
+    """
+    return shelf.files.parse(outline.name, shelf.files.outline(outline))
+
+
 def take_in(shelf: Shelf, text: str, *, is_demo: bool = False) -> Machine:
     """Keep a new machine from the text of a circuit file, to the last byte.
 

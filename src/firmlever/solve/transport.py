@@ -282,13 +282,14 @@ def _lay_tracks(pockets: Sequence[Pocket], steps: Sequence[Step], slices: int) -
 
 
 def _finer(index: int, steps: Sequence[Step]) -> int:
-    """By how much finer slices must be, so that a short step that ends halfway is seen too.
+    """By how much finer a pocket's slices must be than those of a step of its own.
 
-    Where others push on past the outlet of a step, its path is cut for all of them.
+    A signal that serves many steps is cut for all of them together, and a short step
+    among them would see only a few slices; the more so one that ends halfway.
     """
     passing = [step for step in steps if index in step.path]
     ends_halfway = any(step.path[-1] in other.path[:-1] for step in passing for other in passing)
-    return len(passing) if ends_halfway else 1
+    return len(passing) if ends_halfway else max(1, (len(passing) + 1) // 2)
 
 
 def _is_steady(index: int, steps: Sequence[Step]) -> bool:

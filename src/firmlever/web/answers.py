@@ -232,3 +232,16 @@ class FluidsAnswer(Answer):
     """Grades of fluid."""
 
     fluids: list[FluidGradeView]
+
+
+class PreviewScene(Answer):
+    """One circuit of a machine still being described."""
+
+    circuit: str
+    scene: Scene
+
+
+class PreviewAnswer(Answer):
+    """The drawings that looks would give."""
+
+    scenes: list[PreviewScene]

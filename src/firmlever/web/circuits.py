@@ -14,7 +14,7 @@ from firmlever.domain.scene import Scene
 from firmlever.report.json import plan_json
 from firmlever.report.scene import scene_of
 from firmlever.services.describing import pick_circuit, usual_heights
-from firmlever.services.machines import bike_of, keep_plan
+from firmlever.services.machines import bike_of, keep_plan, looks_of
 from firmlever.services.planning import plan as plan_work
 from firmlever.services.talk import questions
 from firmlever.web.answers import (
@@ -22,10 +22,11 @@ from firmlever.web.answers import (
     PlanAnswer,
     PlanDocument,
     PlansAnswer,
+    PreviewAnswer,
     QuestionsAnswer,
 )
 from firmlever.web.refusals import refusals
-from firmlever.web.requests import Wish
+from firmlever.web.requests import LooksSent, Wish
 from firmlever.web.wire import kept, question, wire
 
 _JSON = "application/json"
@@ -47,6 +48,16 @@ def circuit_routes(workshop: KeptWorkshop) -> APIRouter:
     def planned(bike: Bike, circuit: Circuit, wish: Wish) -> str:
         request = wish.request(circuit.name, workshop.clock.today())
         return plan_json(plan_work(bike, request, workshop.tables))
+
+    @router.post("/preview", response_model=PreviewAnswer, responses=refusals())
+    def preview(sent: LooksSent) -> Response:
+        """Draw the circuits that looks would give; nothing is kept."""
+        bike = looks_of(workshop.shelf, sent.looks())
+        scenes = [
+            {"circuit": circuit.name, "scene": wire(scene_for(bike, circuit))}
+            for circuit in bike.circuits
+        ]
+        return JSONResponse({"scenes": scenes})
 
     @router.get(f"{at}/scene", response_model=Scene, responses=refusals(404))
     def draw_circuit(machine_id: str, circuit_name: str) -> Response:

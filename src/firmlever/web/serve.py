@@ -5,11 +5,14 @@
 import errno
 import socket
 from collections.abc import Callable
+from threading import Thread
 
 from firmlever.bootstrap import KeptWorkshop
+from firmlever.domain.plan import PlanRequest
 from firmlever.errors import ImpossibleOptionError, PortTakenError
 from firmlever.services.machines import furnish
-from firmlever.web.app import create_app
+from firmlever.services.planning import plan
+from firmlever.web.app import DIST, create_app
 
 LOOPBACK = "127.0.0.1"
 _HIGHEST_PORT = 65535
@@ -36,8 +39,18 @@ def serve(open_workshop: Callable[[], KeptWorkshop], port: int, say: Callable[[s
             proxy_headers=False,
             ws="none",
         )
+        Thread(target=_warm_up, args=[workshop], daemon=True).start()
         say(f"firmlever is at http://{LOOPBACK}:{door.getsockname()[1]}/ (stop it with Ctrl+C)")
+        if not (DIST / "index.html").is_file():
+            say("its pages are not built, only /api answers; python3 run.py builds them")
         uvicorn.Server(config).run(sockets=[door])
+
+
+def _warm_up(workshop: KeptWorkshop) -> None:
+    """Plan something once, so that the first plan somebody waits for is as quick as the next."""
+    bike = workshop.files.demo()[0]
+    request = PlanRequest(bike.circuits[0].name, workshop.clock.today())
+    plan(bike, request, workshop.tables)
 
 
 def _listening(port: int) -> socket.socket:

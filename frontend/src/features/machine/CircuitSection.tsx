@@ -39,11 +39,11 @@ export function CircuitSection({ machine, circuit }: Props): ComponentChild {
             <dd>{filledWords(circuit)}</dd>
           </div>
           <div>
-            <dt>The maker allows</dt>
+            <dt>Allowed</dt>
             <dd>
               {circuit.fluid.required.length > 0
                 ? circuit.fluid.required.join(" or ")
-                : "not known; read the reservoir cap"}
+                : "not known; the reservoir cap says it"}
             </dd>
           </div>
           <div>

@@ -99,21 +99,23 @@ export function MachineFile({ machine, onSaved }: Props): ComponentChild {
         onInput={write}
         problems={problems}
       />
-      <p class="row">
-        <Button
-          kind="do"
-          busy={isBusy}
-          disabled={draft === null || draft.text === machine.text}
-          onClick={() => {
-            if (draft !== null) void save(draft);
-          }}
-        >
-          Save the file
-        </Button>
-        <Button disabled={draft === null} onClick={drop}>
-          Undo what I wrote
-        </Button>
-      </p>
+      {theirs === null ? (
+        <p class="row">
+          <Button
+            kind="do"
+            busy={isBusy}
+            disabled={draft === null || draft.text === machine.text}
+            onClick={() => {
+              if (draft !== null) void save(draft);
+            }}
+          >
+            Save the file
+          </Button>
+          <Button disabled={draft === null} onClick={drop}>
+            Undo what I wrote
+          </Button>
+        </p>
+      ) : null}
     </Unfold>
   );
 }

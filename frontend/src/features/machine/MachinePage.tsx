@@ -49,7 +49,6 @@ export function MachinePage({ id }: { readonly id: string }): ComponentChild {
   return (
     <Screen title={value.name} lead={leadOf(value)} back={BACK}>
       {failure ? <ErrorNotice failure={failure} onAgain={machine.again} /> : null}
-      {value.circuits.length > 1 ? <CircuitWays machine={value} /> : null}
       {value.bike.circuits.map((circuit) => (
         <CircuitSection key={circuit.name} machine={value} circuit={circuit} />
       ))}
@@ -74,21 +73,6 @@ export function MachinePage({ id }: { readonly id: string }): ComponentChild {
 function leadOf(machine: MachineDetail): string {
   const language = words.value === "us" ? "en-US" : "en-GB";
   const changed = `last changed on ${dayWords(machine.changed_at, language)}`;
-  const kind = machine.is_demo ? `an invented ${machine.bike_class} machine of the demo workshop` : machine.bike_class;
-  return `${kind.charAt(0).toUpperCase()}${kind.slice(1)}, ${changed}.`;
-}
-
-/** Shortcuts past the drawings; on a phone each of them fills the screen. */
-function CircuitWays({ machine }: { readonly machine: MachineDetail }): ComponentChild {
-  return (
-    <nav aria-label="Circuits">
-      <ul class="row">
-        {machine.circuits.map((circuit) => (
-          <li key={circuit.name}>
-            <LinkButton href={to.plan(machine.id, circuit.name)}>Plan the {circuit.name} flush</LinkButton>
-          </li>
-        ))}
-      </ul>
-    </nav>
-  );
+  const kind = machine.bike_class.charAt(0).toUpperCase() + machine.bike_class.slice(1);
+  return `${kind}, ${changed}.${machine.is_demo ? " Invented, for the demo workshop." : ""}`;
 }

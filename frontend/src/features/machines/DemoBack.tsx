@@ -7,10 +7,11 @@ import { putDemoBack, type MachineSummary } from "../../api/machines";
 import type { Failure } from "../../lib/request";
 import { Button } from "../../ui/Button";
 import { ErrorNotice } from "../../ui/ErrorNotice";
+import { Notice } from "../../ui/Notice";
 
 interface Props {
   readonly machines: readonly MachineSummary[];
-  readonly onBack: (list: { readonly machines: readonly MachineSummary[] }) => void;
+  readonly onBack: (machines: readonly MachineSummary[]) => void;
 }
 
 /** Puts the demo workshop back; where that would undo changes, it says so first. */
@@ -18,6 +19,7 @@ export function DemoBack({ machines, onBack }: Props): ComponentChild {
   const [failure, setFailure] = useState<Failure | null>(null);
   const [isBusy, setBusy] = useState(false);
   const [isSure, setSure] = useState(false);
+  const [isDone, setDone] = useState(false);
   const changed = machines.filter((machine) => machine.revision > 1).map((machine) => machine.name);
 
   const putBack = async (): Promise<void> => {
@@ -26,7 +28,8 @@ export function DemoBack({ machines, onBack }: Props): ComponentChild {
     setBusy(false);
     setSure(false);
     setFailure(answer.ok ? null : answer.reason);
-    if (answer.ok) onBack(answer.value);
+    setDone(answer.ok);
+    if (answer.ok) onBack(answer.value.machines);
   };
 
   return (
@@ -46,6 +49,7 @@ export function DemoBack({ machines, onBack }: Props): ComponentChild {
           Put the demo workshop back
         </Button>
       )}
+      {isDone ? <Notice kind="done" title="The demo workshop is as it came" /> : null}
       {failure ? <ErrorNotice failure={failure} /> : null}
     </div>
   );

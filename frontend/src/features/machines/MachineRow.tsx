@@ -8,13 +8,18 @@ import { to } from "../../routes";
 import { LinkButton } from "../../ui/LinkButton";
 import { Meter } from "../../ui/Meter";
 
+interface Props {
+  readonly machine: MachineSummary;
+  readonly heading: "h2" | "h3";
+}
+
 /** A machine with a line for each of its circuits. */
-export function MachineRow({ machine }: { readonly machine: MachineSummary }): ComponentChild {
+export function MachineRow({ machine, heading: Heading }: Props): ComponentChild {
   return (
     <li class="machine">
-      <h3 class="machine-name">
+      <Heading class="machine-name">
         <a href={to.machine(machine.id)}>{machine.name}</a> <span class="soft">{machine.bike_class}</span>
-      </h3>
+      </Heading>
       {machine.circuits.length === 0 ? (
         <p>Its file can no longer be read. Open it to see why.</p>
       ) : (

@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
+import { useState } from "preact/hooks";
 
 import { listMachines, type MachineSummary } from "../../api/machines";
 import { to } from "../../routes";
@@ -12,55 +13,60 @@ import { DemoBack } from "./DemoBack";
 import { FileImport } from "./FileImport";
 import { MachineRow } from "./MachineRow";
 import "./machines.css";
+import { MendFile, type FaultyFile } from "./MendFile";
 import { PutBack } from "./PutBack";
 import { Welcome } from "./Welcome";
+
+type Listed = readonly MachineSummary[];
 
 /** All machines; before there is one of one's own, what the tool is for. */
 export function Machines(): ComponentChild {
   const machines = useResource((signal) => listMachines(signal), []);
-  const listed = machines.value?.machines ?? [];
-  const hasOwn = listed.some((machine) => !machine.is_demo);
+  const [faulty, setFaulty] = useState<FaultyFile | null>(null);
+  if (faulty !== null) return <MendFile file={faulty} onLeave={() => setFaulty(null)} />;
+
+  const own = machines.value?.machines.filter((machine) => !machine.is_demo) ?? [];
+  const demo = machines.value?.machines.filter((machine) => machine.is_demo) ?? [];
+  const isNew = machines.value !== null && own.length === 0;
   return (
-    <Screen title={hasOwn || machines.value === null ? "Machines" : "Know the flush before you open a screw"}>
+    <Screen title={isNew ? "Know the flush before you open a screw" : "Machines"}>
       <Load of={machines} doing="Looking for the machines">
-        {({ machines: found }) => {
-          const own = found.filter((machine) => !machine.is_demo);
-          const demo = found.filter((machine) => machine.is_demo);
-          return (
-            <>
-              <PutBack onBack={machines.again} />
-              {own.length === 0 ? <Welcome demo={demo} /> : <Own machines={own} />}
-              <FileImport />
-              <Demo machines={demo} isAlone={own.length === 0} onBack={machines.put} />
-            </>
-          );
-        }}
+        {() => (
+          <>
+            <PutBack onBack={machines.again} />
+            {isNew ? <Welcome demo={demo} /> : <Own machines={own} />}
+            <FileImport onFaulty={setFaulty} />
+            <Demo machines={demo} onBack={(all) => machines.put({ machines: all })} />
+          </>
+        )}
       </Load>
     </Screen>
   );
 }
 
-function Own({ machines }: { readonly machines: readonly MachineSummary[] }): ComponentChild {
+function Own({ machines }: { readonly machines: Listed }): ComponentChild {
   return (
     <>
       <ul class="machines">
         {machines.map((machine) => (
-          <MachineRow key={machine.id} machine={machine} />
+          <MachineRow key={machine.id} machine={machine} heading="h2" />
         ))}
       </ul>
       <p class="row">
-        <LinkButton href={to.newMachine()}>Describe another machine</LinkButton>
+        <LinkButton kind="do" href={to.newMachine()}>
+          Describe another machine
+        </LinkButton>
       </p>
     </>
   );
 }
 
-function Demo(props: {
-  readonly machines: readonly MachineSummary[];
-  readonly isAlone: boolean;
-  readonly onBack: (list: { readonly machines: readonly MachineSummary[] }) => void;
-}): ComponentChild {
-  const { machines, isAlone, onBack } = props;
+interface DemoProps {
+  readonly machines: Listed;
+  readonly onBack: (machines: Listed) => void;
+}
+
+function Demo({ machines, onBack }: DemoProps): ComponentChild {
   return (
     <section class="demo" aria-labelledby="demo-title">
       <h2 id="demo-title">The demo workshop</h2>
@@ -70,9 +76,9 @@ function Demo(props: {
           : "Its machines were removed. They are invented, for trying everything on."}
       </p>
       {machines.length > 0 ? (
-        <ul class={isAlone ? "machines" : "machines machines-demo"}>
+        <ul class="machines">
           {machines.map((machine) => (
-            <MachineRow key={machine.id} machine={machine} />
+            <MachineRow key={machine.id} machine={machine} heading="h3" />
           ))}
         </ul>
       ) : null}

@@ -2,8 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import { makePlan, type PlanAnswer } from "../../api/circuits";
+import { makePlan } from "../../api/circuits";
 import type { CircuitSummary, MachineSummary } from "../../api/machines";
+import type { FlushPlan } from "../../api/plan";
 import { bandAmount, say } from "../../display";
 import { SceneView } from "../../drawing/SceneView";
 import { bandMiddle, bandRange, count, counted, inPerCent } from "../../lib/figures";
@@ -21,17 +22,14 @@ export function Welcome({ demo }: { readonly demo: readonly MachineSummary[] }):
       <div class="welcome-words">
         <p class="welcome-sentence">
           {say(
-            "firmlever tells you, for your own machine, how much brake or clutch fluid to push through at each bleed nipple, in how many strokes, and where old fluid stays all the same.",
+            "How much fluid to push through each bleed nipple of your brakes and clutch, in how many strokes, and where old fluid stays all the same.",
           )}
         </p>
-        <p>You need not know much: what you leave out is filled in from what such machines usually have.</p>
         <p class="row">
           <LinkButton kind="do" href={to.newMachine()}>
             Start with your machine
           </LinkButton>
-          {shown ? (
-            <LinkButton href={to.plan(shown.machine.id, shown.circuit.name)}>Look at this plan first</LinkButton>
-          ) : null}
+          <span>Leave out what you do not know.</span>
         </p>
       </div>
       {shown ? <Example machine={shown.machine} circuit={shown.circuit} /> : null}
@@ -55,34 +53,49 @@ function Example({ machine, circuit }: Shown): ComponentChild {
     (signal) => makePlan(machine.id, circuit.name, {}, signal),
     [machine.id, circuit.name, machine.revision],
   );
-  return (
-    <figure class="welcome-example">
-      <Load of={answer} doing="Working out the plan of a demo machine">
-        {(found) => <ExampleDrawing found={found} />}
-      </Load>
-    </figure>
-  );
-}
-
-function ExampleDrawing({ found: { plan, scene } }: { readonly found: PlanAnswer }): ComponentChild {
+  if (answer.value === null) {
+    return (
+      <div class="welcome-drawing">
+        <Load of={answer} doing="Working out the plan of a demo machine">
+          {() => null}
+        </Load>
+      </div>
+    );
+  }
+  const { plan, scene } = answer.value;
   const stays = inPerCent(plan.left_old.whole);
   return (
     <>
-      <figcaption>
+      <div class="welcome-figure">
         <Figure value={`${bandMiddle(stays)} %`} band={bandRange(stays)}>
-          stays old in the {plan.circuit} circuit of this demo machine after a careful flush. The hatching shows where.
+          stays old in the {placeOf(circuit)} of this demo machine after its flush. The hatching shows where.
         </Figure>
-      </figcaption>
-      <SceneView scene={scene} plan={plan} />
-      <ul class="welcome-points">
-        {plan.points.map((point) => (
-          <li key={point.at}>
-            <span>{point.at}</span>
-            <strong>{bandAmount(point.volume_ml, "ml")}</strong>
-            <span>{point.strokes ? counted(count(point.strokes), "stroke") : ""}</span>
-          </li>
-        ))}
-      </ul>
+      </div>
+      <div class="welcome-drawing">
+        <SceneView scene={scene} shares={middleShares(plan)} order={plan.points.map((point) => point.at)} />
+      </div>
+      <div class="welcome-points">
+        <ol>
+          {plan.points.map((point, position) => (
+            <li key={point.at}>
+              <span>
+                <strong>{position + 1}</strong> {point.at}
+              </span>
+              <strong>{bandAmount(point.volume_ml, "ml")}</strong>
+              <span>{point.strokes ? counted(count(point.strokes), "stroke") : ""}</span>
+            </li>
+          ))}
+        </ol>
+        <LinkButton href={to.plan(machine.id, circuit.name)}>Look through this plan</LinkButton>
+      </div>
     </>
   );
+}
+
+function placeOf(circuit: CircuitSummary): string {
+  return circuit.control === "clutch lever" ? "clutch" : `${circuit.name} brake`;
+}
+
+function middleShares(plan: FlushPlan): Readonly<Record<string, number>> {
+  return Object.fromEntries(Object.entries(plan.left_old.parts).map(([owner, old]) => [owner, old.p50]));
 }

@@ -17,7 +17,6 @@ export function Settings(): ComponentChild {
     >
       <Choice
         legend="Whose words are shown?"
-        isCompact
         value={words.value}
         onChange={(chosen) => (words.value = chosen)}
         options={[
@@ -28,7 +27,6 @@ export function Settings(): ComponentChild {
       <Choice
         legend="Which measures are shown?"
         hint="Circuit files stay in millimetres and millilitres, and so do spanners."
-        isCompact
         value={measures.value}
         onChange={(chosen) => (measures.value = chosen)}
         options={[
@@ -38,7 +36,6 @@ export function Settings(): ComponentChild {
       />
       <Choice
         legend="Paper or ink?"
-        isCompact
         value={theme.value}
         onChange={(chosen) => (theme.value = chosen)}
         options={[

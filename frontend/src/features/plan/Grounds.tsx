@@ -1,0 +1,63 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+
+import type { Scene } from "../../api/circuits";
+import type { Assumed, FlushPlan } from "../../api/plan";
+import { say, shown, unit } from "../../display";
+import { plain } from "../../lib/figures";
+import { Table } from "../../ui/Table";
+import { Unfold } from "../../ui/Unfold";
+import { givenNames, ownerOf, ownerWords } from "./sentence";
+
+/** How the work goes, and what the figures stand on, for whoever wants it. */
+export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly scene: Scene }): ComponentChild {
+  const keep = givenNames(plan);
+  return (
+    <section class="plan-part">
+      <h2>How and why</h2>
+      <div>
+        <Unfold summary={say(`Each time: ${plan.technique}`)}>
+          <ol class="steps">
+            {plan.technique_steps.map((step) => (
+              <li key={step}>{say(step)}</li>
+            ))}
+          </ol>
+        </Unfold>
+        <Unfold summary={assumedTitle(plan.assumed.length)}>
+          <p class="soft">Not given, so taken from what is usual for this class of machine (5 to 95 %).</p>
+          <Table
+            caption="Assumed quantities"
+            hideCaption
+            columns={[{ head: "What" }, { head: "Usually", isFigure: true }, { head: "Rests on" }]}
+            rows={plan.assumed.map((one) => [say(whatWords(one, scene), keep), rangeWords(one), basisWords(one)])}
+          />
+        </Unfold>
+        <Unfold summary="Sources">
+          <p>{plan.sources.join(", ")}</p>
+          <p class="soft">The keys are those of the references in the documentation.</p>
+        </Unfold>
+      </div>
+    </section>
+  );
+}
+
+function assumedTitle(count: number): string {
+  if (count === 0) return "Nothing had to be assumed";
+  return count === 1 ? "1 quantity assumed" : `${count} quantities assumed`;
+}
+
+function whatWords(one: Assumed, scene: Scene): string {
+  const owners = [one.name, ...one.also].map((name) => ownerWords(ownerOf(name), scene)).join(" and ");
+  return owners ? `${owners}: ${one.words}` : one.words;
+}
+
+function rangeWords(one: Assumed): string {
+  const ends = [one.low, one.high].map((end) => plain(shown(end, one.unit)));
+  return `${ends.join("–")} ${unit(one.unit)}`.trimEnd();
+}
+
+function basisWords(one: Assumed): string {
+  const isNamed = one.source.replaceAll("-", " ") !== one.basis;
+  return isNamed ? `${one.basis}, ${one.source}` : one.basis;
+}

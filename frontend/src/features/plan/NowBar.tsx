@@ -1,0 +1,16 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+
+import type { FlushPlan } from "../../api/plan";
+import { bandRange, perCent } from "../../lib/figures";
+
+/** On a narrow screen: the figures that the offers change, in sight while one chooses. */
+export function NowBar({ plan, doing }: { plan: FlushPlan; doing: string | null }): ComponentChild {
+  return (
+    <p class="now-bar not-printed" aria-hidden="true">
+      <strong>{perCent(plan.left_old.whole)}</strong> old
+      <span class="now-bar-time">{doing ? "working it out …" : `${bandRange(plan.minutes)} min`}</span>
+    </p>
+  );
+}

@@ -1,0 +1,75 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** Kinds of machine as the few points that tell them apart: wheels, grip, seat and footrest. */
+import type { ComponentChild } from "preact";
+
+import type { BikeClass } from "../api/shapes";
+import { Ink, Mark, Round, Sheet, Thin } from "./strokes";
+
+type Spot = readonly [x: number, y: number];
+
+interface Stance {
+  readonly title: string;
+  readonly front: readonly [x: number, radius: number];
+  readonly rear: readonly [x: number, radius: number];
+  readonly grip: Spot;
+  readonly seat: Spot;
+  readonly foot: Spot;
+}
+
+const GROUND = 122;
+
+const STANCES: Readonly<Record<BikeClass, Stance>> = {
+  small: {
+    title: "Small wheels close together, all of it low and narrow",
+    front: [122, 19], rear: [58, 19], grip: [104, 58], seat: [72, 70], foot: [86, 104],
+  },
+  commuter: {
+    title: "Upright seat, plain wheels of one size",
+    front: [136, 24], rear: [46, 24], grip: [114, 46], seat: [72, 62], foot: [86, 102],
+  },
+  scooter: {
+    title: "Small wheels and a flat floor for the feet",
+    front: [142, 16], rear: [42, 17], grip: [122, 42], seat: [64, 66], foot: [102, 108],
+  },
+  naked: {
+    title: "Grips a little forward, feet a little back",
+    front: [138, 25], rear: [46, 25], grip: [118, 48], seat: [72, 60], foot: [78, 98],
+  },
+  sport: {
+    title: "Low grips far forward, high seat, feet high and back",
+    front: [138, 25], rear: [46, 25], grip: [124, 62], seat: [70, 54], foot: [68, 92],
+  },
+  tourer: {
+    title: "Long, an upright seat and grips drawn back",
+    front: [146, 25], rear: [38, 25], grip: [114, 44], seat: [70, 62], foot: [86, 102],
+  },
+  adventure: {
+    title: "A large front wheel, high grips and a high seat",
+    front: [142, 28], rear: [42, 25], grip: [116, 32], seat: [72, 50], foot: [82, 96],
+  },
+  cruiser: {
+    title: "Long and low, the feet far forward",
+    front: [156, 24], rear: [36, 24], grip: [106, 50], seat: [62, 80], foot: [118, 104],
+  },
+  "off-road": {
+    title: "Tall and thin, a large front wheel, the seat far above the ground",
+    front: [138, 29], rear: [46, 26], grip: [112, 28], seat: [72, 40], foot: [82, 92],
+  },
+};
+
+/** The stance of a class, without the looks of any machine. */
+export function ClassStance({ of }: { of: BikeClass }): ComponentChild {
+  const { title, front, rear, grip, seat, foot } = STANCES[of];
+  return (
+    <Sheet title={title}>
+      <Thin d={`M4 ${GROUND}H172`} />
+      <Round x={front[0]} y={GROUND - front[1]} r={front[1]} />
+      <Round x={rear[0]} y={GROUND - rear[1]} r={rear[1]} />
+      <Thin d={`M${grip[0]} ${grip[1]}L${front[0]} ${GROUND - front[1]}M${foot[0]} ${foot[1]}L${rear[0]} ${GROUND - rear[1]}`} />
+      <Ink d={`M${seat[0] - 14} ${seat[1]}H${seat[0] + 14}M${grip[0] - 8} ${grip[1]}H${grip[0] + 6}M${foot[0] - 6} ${foot[1]}H${foot[0] + 8}`} />
+      <Mark d={`M${grip[0]} ${grip[1]}L${seat[0]} ${seat[1]}L${foot[0]} ${foot[1]}`} />
+    </Sheet>
+  );
+}

@@ -1,0 +1,33 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import { expect, test } from "vitest";
+
+import { routeOf, to } from "./routes";
+
+test.each([
+  ["", { screen: "machines" }],
+  ["#/", { screen: "machines" }],
+  ["#/new", { screen: "new" }],
+  ["#/new?page=fork", { screen: "new" }],
+  ["#/settings", { screen: "settings" }],
+  ["#/m/a1", { screen: "machine", id: "a1" }],
+  ["#/m/a1/describe/front", { screen: "questions", id: "a1", circuit: "front" }],
+  ["#/m/a1/plan/front", { screen: "plan", id: "a1", circuit: "front" }],
+  ["#/m/a1/plan/front/print", { screen: "print", id: "a1", circuit: "front" }],
+  ["#/m", { screen: "nowhere" }],
+  ["#/m/a1/plan", { screen: "nowhere" }],
+  ["#/m/a1/plan/front/print/more", { screen: "nowhere" }],
+  ["#/m/a1/describe/front/print", { screen: "nowhere" }],
+  ["#/else", { screen: "nowhere" }],
+])("%s leads somewhere", (hash, route) => {
+  expect(routeOf(hash)).toEqual(route);
+});
+
+test.each(["front", "left/right", "a b", "50 %", "ä?#"])("a circuit called “%s” is found again", (circuit) => {
+  expect(routeOf(to.plan("id 1", circuit))).toEqual({ screen: "plan", id: "id 1", circuit });
+  expect(routeOf(to.questions("id 1", circuit))).toEqual({ screen: "questions", id: "id 1", circuit });
+});
+
+test("an address with a broken escape is taken as it stands", () => {
+  expect(routeOf("#/m/50%")).toEqual({ screen: "machine", id: "50%" });
+});

@@ -46,8 +46,9 @@ class Rect:
     bottom: float
 
     def moved(self, x: float, y: float) -> "Rect":
-        """Return the rectangle moved by so much."""
-        return Rect(self.left + x, self.top + y, self.right + x, self.bottom + y)
+        """Return the rectangle moved by so much, to a tenth."""
+        left, right = round(self.left + x, 1), round(self.right + x, 1)
+        return Rect(left, round(self.top + y, 1), right, round(self.bottom + y, 1))
 
     def grown(self, by: float) -> "Rect":
         """Return the rectangle with so much added on every side."""

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """What a line of a drawing may run past, and what each stretch of it would cost."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from firmlever.domain.scene import Point
@@ -10,9 +10,12 @@ from firmlever.report.scene_boxes import Rect
 
 _THROUGH_BOX, _OVER_NAME, _CROSSING, _ALONGSIDE = 3000.0, 400.0, 90.0, 300.0
 _BOX_CLEAR, _NAME_CLEAR, _LINE_CLEAR = 9.0, 5.0, 11.0
-_NEAR = 4.0
+_NEAR, _TOUCH = 4.0, 0.5
 # Of two runs alike, the one that goes sideways higher up.
 _LOW_DOWN = 0.0003
+
+# From where to where along a row or a column something costs so much.
+_Toll = tuple[float, float, float]
 
 
 class Ground:
@@ -23,29 +26,49 @@ class Ground:
         self._names = [name.grown(_NAME_CLEAR) for name in names]
         self.lines: dict[int, tuple[Point, ...]] = {}
 
-    def cost(self, start: Point, end: Point, own: tuple[int, int]) -> float:
-        """Return what a straight stretch costs for the line that joins two boxes."""
-        sideways = abs(end[0] - start[0])
-        cost = sideways + abs(end[1] - start[1]) + _LOW_DOWN * sideways * start[1]
-        stretch = stretch_rect(start, end)
+    def row_costs(self, y: float, xs: Sequence[float], own: tuple[int, int]) -> list[float]:
+        """Return what each stretch along a row costs for the line that joins two boxes."""
+        rects = [(r.top, r.bottom, r.left, r.right, cost) for r, cost in self._solid(own)]
+        tolls = [*_across(y, rects), *self._line_tolls(y, level=True)]
+        return [length * (1.0 + _LOW_DOWN * y) + toll for length, toll in _summed(xs, tolls)]
+
+    def column_costs(self, x: float, ys: Sequence[float], own: tuple[int, int]) -> list[float]:
+        """Return what each stretch along a column costs."""
+        rects = [(r.left, r.right, r.top, r.bottom, cost) for r, cost in self._solid(own)]
+        tolls = [*_across(x, rects), *self._line_tolls(x, level=False)]
+        return [length + toll for length, toll in _summed(ys, tolls)]
+
+    def _solid(self, own: tuple[int, int]) -> Iterator[tuple[Rect, float]]:
         for index, box in enumerate(self._boxes):
-            if stretch.meets(box if index in own else box.grown(_BOX_CLEAR)):
-                cost += _THROUGH_BOX
-        cost += sum(_OVER_NAME for name in self._names if stretch.meets(name))
+            yield box if index in own else box.grown(_BOX_CLEAR), _THROUGH_BOX
+        for name in self._names:
+            yield name, _OVER_NAME
+
+    def _line_tolls(self, at: float, *, level: bool) -> Iterator[_Toll]:
+        """Give the tolls of crossing other lines and of running close along them."""
         for line in self.lines.values():
-            for other in pairwise(line):
-                cost += _beside_line(start, end, *other)
-        return cost
+            for start, end in pairwise(line):
+                fixed, (low, high) = _course(start, end, level=level)
+                if fixed is not None and abs(fixed - at) < _LINE_CLEAR:
+                    toll = _ALONGSIDE + high - low
+                    yield low - _LINE_CLEAR, high + _LINE_CLEAR, toll
+                other, (near, far) = _course(start, end, level=not level)
+                if other is not None and near - _TOUCH < at < far + _TOUCH:
+                    yield other - _TOUCH, other + _TOUCH, _CROSSING
 
     def is_crossed(self, index: int) -> bool:
         """Say whether a line crosses another or runs close along it."""
-        return any(
-            _beside_line(*stretch, *other)
-            for stretch in pairwise(self.lines[index])
-            for number, line in self.lines.items()
-            if number != index
-            for other in pairwise(line)
+        mine = self.lines.pop(index)
+        crossed = any(
+            low < max(along) and high > min(along)
+            for start, end in pairwise(mine)
+            for level in (True, False)
+            for at, along in (_course(start, end, level=level),)
+            if at is not None
+            for low, high, _ in self._line_tolls(at, level=level)
         )
+        self.lines[index] = mine
+        return crossed
 
     def channels(self, width: float, height: float) -> tuple[list[float], list[float]]:
         """Return the x and the y along which lines can pass everything that stands there."""
@@ -73,9 +96,24 @@ def merged(exact: Iterable[float], channels: Iterable[float]) -> list[float]:
 
 def stretch_rect(start: Point, end: Point) -> Rect:
     """Return the rectangle, thin as a line, between two points."""
-    return Rect(
-        min(start[0], end[0]), min(start[1], end[1]), max(start[0], end[0]), max(start[1], end[1])
-    )
+    (x0, y0), (x1, y1) = start, end
+    return Rect(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+
+
+def _course(start: Point, end: Point, *, level: bool) -> tuple[float | None, tuple[float, float]]:
+    """Return where a stretch lies and how far it goes, or None where it goes the other way."""
+    along, across = (0, 1) if level else (1, 0)
+    low, high = sorted((start[along], end[along]))
+    return (start[across] if start[across] == end[across] else None), (low, high)
+
+
+def _across(at: float, rects: Iterable[tuple[float, float, float, float, float]]) -> list[_Toll]:
+    return [(start, end, cost) for low, high, start, end, cost in rects if low < at < high]
+
+
+def _summed(places: Sequence[float], tolls: Sequence[_Toll]) -> Iterator[tuple[float, float]]:
+    for start, end in pairwise(places):
+        yield end - start, sum(cost for low, high, cost in tolls if low < end and high > start)
 
 
 def _thinned(values: Iterable[float], limit: float) -> list[float]:
@@ -84,13 +122,3 @@ def _thinned(values: Iterable[float], limit: float) -> list[float]:
         if 0 < value < limit and (not kept or value - kept[-1] > _NEAR):
             kept.append(round(value, 1))
     return kept
-
-
-def _beside_line(start: Point, end: Point, other_start: Point, other_end: Point) -> float:
-    """Return what it costs to cross another stretch or to run close along it."""
-    one, two = stretch_rect(start, end), stretch_rect(other_start, other_end)
-    level, other_level = start[1] == end[1], other_start[1] == other_end[1]
-    if level != other_level:
-        return _CROSSING if one.grown(0.5).meets(two) else 0.0
-    near = two.grown(_LINE_CLEAR)
-    return _ALONGSIDE + one.right - one.left if one.meets(near) else 0.0

@@ -74,13 +74,15 @@ class Heights:
         if upper in below.ends or lower in above.ends:
             return _ARCH if above.height_mm > below.height_mm else 0.0
         x = above.x - below.x
-        clear = _CLEAR if self._joined(upper, lower) else _LINE_BETWEEN
+        clear, aside = _LINE_BETWEEN, 0.0
+        if self._joined(upper, lower):
+            clear = aside = _CLEAR
         return max(
             (
                 one.bottom - other.top + clear
                 for one in above.rects
                 for other in below.rects
-                if one.left + x < other.right + _CLEAR and other.left - _CLEAR < one.right + x
+                if one.left + x < other.right + aside and other.left - aside < one.right + x
             ),
             default=0.0,
         )

@@ -25,7 +25,7 @@ from firmlever.report.scene_tree import box as box_of_node
 
 _GAP = 5.0
 _HALF = NAME_ROOM / 2
-_ENOUGH, _BESIDE_ROOM = 76.0, 112.0
+_ENOUGH, _BESIDE_ROOM, _OVER_LINE = 76.0, 112.0, 11.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +129,7 @@ def _beside(
     screwed = bool(nodes[index].part.screws)
     start = box.right + _GAP + (2 * HEXAGON if screwed else 0.0)
     room = min(_BESIDE_ROOM, rooms[outward > 0] + box.right + _GAP - start)
-    base = DESCENT if screwed or _shape(nodes, index) is Shape.STUB else -box.bottom
+    base = DESCENT if screwed or _shape(nodes, index) is Shape.STUB else -_OVER_LINE
     return (outward * start, base), Anchor.START if outward > 0 else Anchor.END, room
 
 

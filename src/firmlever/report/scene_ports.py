@@ -4,29 +4,23 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import Enum
+from enum import IntEnum
 
 from firmlever.domain.scene import Point, Shape
 from firmlever.report.scene_boxes import Rect
 
 
-class Way(Enum):
-    """A direction of travel, as a step in x and y."""
+class Way(IntEnum):
+    """A direction of travel."""
 
-    LEFT = (-1, 0)
-    RIGHT = (1, 0)
-    UP = (0, -1)
-    DOWN = (0, 1)
+    LEFT = 0
+    RIGHT = 1
+    UP = 2
+    DOWN = 3
 
-    @property
-    def level(self) -> bool:
-        """Whether it runs from side to side."""
-        return self.value[1] == 0
 
-    @property
-    def back(self) -> "Way":
-        """The opposite direction."""
-        return Way((-self.value[0], -self.value[1]))
+STEPS = ((-1, 0), (1, 0), (0, -1), (0, 1))
+BACK = (Way.RIGHT, Way.LEFT, Way.DOWN, Way.UP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +36,7 @@ _NEVER, _AWAY, _CROSSWISE, _KEPT_FOR_FORKS = 1000.0, 120.0, 30.0, 60.0
 # Shape: cost at a side, at the top, at the bottom, for lines that leave and for lines that enter.
 _LEAVING = {
     Shape.POT: (_NEVER, _NEVER, 0.0),
-    Shape.CYLINDER: (0.0, 120.0, 40.0),
+    Shape.CYLINDER: (0.0, _NEVER, 40.0),
     Shape.BOX: (0.0, 10.0, 10.0),
     Shape.CALIPER: (30.0, 0.0, 60.0),
     Shape.KNOT: (0.0, 0.0, 0.0),
@@ -72,13 +66,14 @@ def ports(
         bottom += _KEPT_FOR_FORKS
     x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
     for way, edge in ((Way.LEFT, box.left), (Way.RIGHT, box.right)):
-        taken = _NEVER if way.value[0] == screw_side else 0.0
-        away = _AWAY if leaving and (other_x - x) * way.value[0] < 0 else 0.0
+        taken = _NEVER if STEPS[way][0] == screw_side else 0.0
+        away = _AWAY if leaving and (other_x - x) * STEPS[way][0] < 0 else 0.0
         yield Port((edge, round(y, 1)), way, side + taken + away)
     quarter = (box.right - box.left) / 4
     wide = 4 * quarter >= _WIDE and shape is not Shape.POT
     for offset in (0.0, -quarter, quarter) if wide else (0.0,):
         extra = _OFF_CENTRE if offset else 0.0
-        yield Port((round(x + offset, 1), box.top), Way.UP, top + extra)
+        if not offset or shape is not Shape.CYLINDER:
+            yield Port((round(x + offset, 1), box.top), Way.UP, top + extra)
         beyond = _CROSSWISE if leaving and (other_x - x) * offset < 0 else 0.0
         yield Port((round(x + offset, 1), box.bottom), Way.DOWN, bottom + extra + beyond)

@@ -72,7 +72,7 @@ def resting_places(
     standing: Sequence[Rect],
     size: tuple[float, float],
 ) -> tuple[RestingPlace, ...]:
-    """Find the places and put a word beside each where it hides nothing."""
+    """Find the places and put a word beside each, unless it would hide something everywhere."""
     taken = [
         *standing,
         *(
@@ -135,4 +135,4 @@ def _label(place: Rect, taken: Sequence[Rect], size: tuple[float, float]) -> Lab
             inside = rect.left >= GUTTER and rect.right <= size[0] - MARGIN and rect.top >= 0
             if inside and not any(rect.meets(other) for other in taken):
                 return Label(text, (round(at, 1), round(y, 1)), anchor)
-    return Label(_SHORT, near[0][0], Anchor.START)
+    return Label("", near[0][0], Anchor.START)

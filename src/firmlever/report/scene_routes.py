@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from firmlever.domain.scene import Point
 from firmlever.report.scene_grid import Ground, merged, stretch_rect
-from firmlever.report.scene_ports import Port, Way
+from firmlever.report.scene_ports import BACK, STEPS, Port, Way
 
 _BEND, _WRONG_WAY, _SAME_PORT, _ARCH_WIDTH = 18.0, 600.0, 250.0, 20.0
 
@@ -37,46 +37,56 @@ class Run:
         self._xs = merged((x for x, _ in ends), channels[0])
         self._ys = merged((*heights, *(y for _, y in ends)), channels[1])
         self._turns = [self._ys.index(y) for y in heights]
-        self._costs: dict[tuple[int, int, bool], float] = {}
+        self._rows: dict[int, list[float]] = {}
+        self._columns: dict[int, list[float]] = {}
+        into_x = [port.at[0] for port in self._into]
+        self._reach = (min(into_x), max(into_x))
+        self._entry = max(abs(port.at[1] - heights[-1]) for port in self._into)
+        falls = [abs(one - other) for one, other in pairwise(heights)]
+        self._rest = [sum(falls[leg:]) for leg in range(len(falls) + 1)]
         self._taken = {end for line in ground.lines.values() for end in (line[0], line[-1])}
 
     def points(self) -> tuple[Point, ...]:
         """Return the corners of the cheapest run that does not cross itself."""
         out = list(self._out)
-        first = run = self._cheapest(out)
-        while crosses_itself(run):
-            out = [port for port in out if port.at != run[0]]
-            if not out:
-                return first
+        first: tuple[Point, ...] = ()
+        while out:
             run = self._cheapest(out)
-        return run
+            if run and not crosses_itself(run):
+                return run
+            first = first or run
+            out = [port for port in out if run and port.at != run[0]]
+        return first
 
     def _cheapest(self, out: Sequence[Port]) -> tuple[Point, ...]:
-        goals = {(port.at, port.way.back): port for port in self._into}
-        best: dict[_State, float] = {}
+        goals = {(port.at, BACK[port.way]): port for port in self._into}
         came: dict[_State, _State | None] = {}
-        queue: list[tuple[float, int, _State, _State | None, bool]] = []
+        queue: list[tuple[float, int, float, _State, _State | None, bool]] = []
         count = 0
         for port in out:
             state = (0, self._xs.index(port.at[0]), self._ys.index(port.at[1]), port.way)
-            heappush(queue, (self._port_cost(port), count, state, None, False))
+            cost = self._port_cost(port)
+            heappush(queue, (cost + self._at_least(state), count, cost, state, None, False))
             count += 1
         while queue:
-            cost, _, state, before, done = heappop(queue)
+            _, _, cost, state, before, done = heappop(queue)
             if done:
                 return self._corners(state, came)
-            if state in best:
+            if state in came:
                 continue
-            best[state], came[state] = cost, before
+            came[state] = before
             goal = goals.get((self._point(state), state[3]))
             if goal is not None and before is not None and state[0] == len(self._turns) - 2:
                 count += 1
-                heappush(queue, (cost + self._port_cost(goal), count, state, before, True))
+                paid = cost + self._port_cost(goal)
+                heappush(queue, (paid, count, paid, state, before, True))
             for more, onward in self._onward(state, first=before is None):
-                if onward not in best:
+                if onward not in came:
                     count += 1
-                    heappush(queue, (cost + more, count, onward, state, False))
-        return (out[0].at, self._into[0].at)
+                    paid = cost + more
+                    guess = paid + self._at_least(onward)
+                    heappush(queue, (guess, count, paid, onward, state, False))
+        return ()
 
     def _port_cost(self, port: Port) -> float:
         return port.cost + (_SAME_PORT if port.at in self._taken else 0.0)
@@ -100,45 +110,59 @@ class Run:
 
     def _onward(self, state: _State, *, first: bool) -> Iterator[tuple[float, _State]]:
         leg, ix, iy, way = state
-        for onward in Way:
-            if onward is way.back or (first and onward is not way):
+        for onward in (way,) if first else Way:
+            if onward == BACK[way]:
                 continue
             step = self._step(leg, ix, iy, onward)
             if step is not None:
                 more, there = step
-                yield more + (_BEND if onward is not way else 0.0), there
-        if not way.level and leg < len(self._turns) - 2 and iy == self._turns[leg + 1]:
+                yield more + (_BEND if onward != way else 0.0), there
+        turns = self._turns
+        if way >= Way.UP and leg < len(turns) - 2 and iy == turns[leg + 1]:
             yield from self._over(leg, ix, iy)
 
     def _step(self, leg: int, ix: int, iy: int, way: Way) -> tuple[float, _State] | None:
-        dx, dy = way.value
+        dx, dy = STEPS[way]
         jx, jy = ix + dx, iy + dy
         if not (0 <= jx < len(self._xs) and 0 <= jy < len(self._ys)):
             return None
-        cost = self._cost(min(ix, jx), min(iy, jy), level=way.level)
+        if dx:
+            return self._row(iy)[min(ix, jx)], (leg, jx, jy, way)
+        cost = self._column(ix)[min(iy, jy)]
         start, end = self._turns[leg], self._turns[leg + 1]
         toward = (end > start) - (end < start)
-        if dy and (dy != toward or not min(start, end) <= jy <= max(start, end)):
+        if dy != toward or not min(start, end) <= jy <= max(start, end):
             cost += _WRONG_WAY
         return cost, (leg, jx, jy, way)
 
     def _over(self, leg: int, ix: int, iy: int) -> Iterator[tuple[float, _State]]:
         """Go over a turning point: far enough sideways that it shows."""
+        row = self._row(iy)
         for way in (Way.LEFT, Way.RIGHT):
-            cost, jx = _BEND, ix
-            while 0 <= jx + way.value[0] < len(self._xs):
-                cost += self._cost(min(jx, jx + way.value[0]), iy, level=True)
-                jx += way.value[0]
+            cost, jx, dx = _BEND, ix, STEPS[way][0]
+            while 0 <= jx + dx < len(self._xs):
+                cost += row[min(jx, jx + dx)]
+                jx += dx
                 if abs(self._xs[jx] - self._xs[ix]) >= _ARCH_WIDTH:
                     yield cost, (leg + 1, jx, iy, way)
 
-    def _cost(self, ix: int, iy: int, *, level: bool) -> float:
-        key = (ix, iy, level)
-        if key not in self._costs:
-            start = (self._xs[ix], self._ys[iy])
-            end = (self._xs[ix + 1], start[1]) if level else (start[0], self._ys[iy + 1])
-            self._costs[key] = self._ground.cost(start, end, self._own)
-        return self._costs[key]
+    def _row(self, iy: int) -> list[float]:
+        if iy not in self._rows:
+            self._rows[iy] = self._ground.row_costs(self._ys[iy], self._xs, self._own)
+        return self._rows[iy]
+
+    def _column(self, ix: int) -> list[float]:
+        if ix not in self._columns:
+            self._columns[ix] = self._ground.column_costs(self._xs[ix], self._ys, self._own)
+        return self._columns[ix]
+
+    def _at_least(self, state: _State) -> float:
+        """Return what is surely still to pay: the way up, down and across that is left."""
+        leg, ix, iy, _ = state
+        left, right = self._reach
+        sideways = max(left - self._xs[ix], self._xs[ix] - right, 0.0)
+        upright = abs(self._ys[iy] - self._ys[self._turns[leg + 1]]) + self._rest[leg + 1]
+        return sideways + max(upright - self._entry, 0.0)
 
 
 def crosses_itself(run: Sequence[Point]) -> bool:

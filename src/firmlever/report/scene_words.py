@@ -9,6 +9,7 @@ from firmlever.report.scene_resting import has_resting_air, peaks
 from firmlever.report.scene_tree import Node, children
 
 _LEVEL_MM = 5.0
+_COUNTS = {2: "two", 3: "three", 4: "four"}
 
 
 def words_of(nodes: Sequence[Node]) -> tuple[str, ...]:
@@ -30,7 +31,8 @@ def _sentences(nodes: Sequence[Node], index: int) -> Iterator[str]:
         yield _screws(node)
     onward = [nodes[child].part.id for child in children(nodes, index)]
     if len(onward) > 1:
-        yield f"From the {node.part.id} {len(onward)} lines lead on: to the {_listed(onward)}."
+        count = _counted(len(onward))
+        yield f"From the {node.part.id} {count} lines lead on: to the {_listed(onward)}."
 
 
 def _line(nodes: Sequence[Node], index: int) -> str:
@@ -51,7 +53,12 @@ def _line(nodes: Sequence[Node], index: int) -> str:
 
 def _screws(node: Node) -> str:
     count = len(node.part.screws)
-    return f"The {node.part.id} has {'a bleed screw' if count == 1 else f'{count} bleed screws'}."
+    screws = "a bleed screw" if count == 1 else f"{_counted(count)} bleed screws"
+    return f"The {node.part.id} has {screws}."
+
+
+def _counted(count: int) -> str:
+    return _COUNTS.get(count, str(count))
 
 
 def _metres(node: Node) -> str:

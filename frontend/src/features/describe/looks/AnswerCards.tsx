@@ -19,7 +19,7 @@ interface Props {
 
 /** One press answers and goes on. Arrow keys walk through the cards, Enter presses one. */
 export function AnswerCards({ label, cards, given, unknown, onAnswer }: Props): ComponentChild {
-  const group = useRef<HTMLDivElement>(null);
+  const group = useRef<HTMLFieldSetElement>(null);
   const walk = (step: 1 | -1): void => {
     const all = [...(group.current?.querySelectorAll("button") ?? [])];
     const here = all.findIndex((one) => one === document.activeElement);
@@ -35,7 +35,8 @@ export function AnswerCards({ label, cards, given, unknown, onAnswer }: Props): 
     ? [...cards, { value: null, label: "Don't know", hint: unknown }]
     : cards;
   return (
-    <div class="answer-cards" role="group" aria-label={label} ref={group}>
+    <fieldset class="answer-cards" ref={group}>
+      <legend class="only-heard">{label}</legend>
       {shown.map((card) => (
         <button
           key={String(card.value)}
@@ -51,6 +52,6 @@ export function AnswerCards({ label, cards, given, unknown, onAnswer }: Props): 
           </span>
         </button>
       ))}
-    </div>
+    </fieldset>
   );
 }

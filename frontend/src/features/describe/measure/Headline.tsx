@@ -18,7 +18,7 @@ export function Headline({ leftOld, revision }: Props): ComponentChild {
   const now = inPerCent(leftOld);
   const was = before && bandRange(inPerCent(before));
   return (
-    <div class="so-far" role="status">
+    <div class="so-far" aria-live="polite">
       <Figure value={`${bandMiddle(now)} %`} band={bandRange(now)}>
         stays old after the flush
       </Figure>

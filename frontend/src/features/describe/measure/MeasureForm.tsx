@@ -104,7 +104,7 @@ export function MeasureForm(props: Props): ComponentChild {
           </div>
         </>
       )}
-      <p class="unusual" role="status">
+      <p class="unusual" aria-live="polite">
         {unusual ? <span class="unusual-words">{unusual}</span> : null}
       </p>
       {question.also.length > 0 ? (

@@ -6,18 +6,19 @@ import type { Question } from "../../../api/circuits";
 import { shown, unit } from "../../../display";
 import { plain, span } from "../../../lib/figures";
 
+const SCREW = "screw:";
+
 /** Whose quantity a key names: "front/screw:left caliper/hex_mm". */
 export function ownerOf(key: string): string {
-  const owner = key.split("/").slice(1, -1).join("/");
-  if (owner.startsWith("screw:")) return `screw on the ${owner.slice("screw:".length)}`;
+  const owner = drawnOwnerOf(key);
+  if (owner.startsWith(SCREW)) return `screw on the ${owner.slice(SCREW.length)}`;
   const [start, end] = owner.split(" > ");
   return end === undefined ? owner : `line from ${start} to ${end}`;
 }
 
-/** The part or line in the drawing that a key is about. */
+/** The part, line or "screw:..." in the drawing that a key is about. */
 export function drawnOwnerOf(key: string): string {
-  const owner = key.split("/").slice(1, -1).join("/");
-  return owner.startsWith("screw:") ? owner.slice("screw:".length) : owner;
+  return key.split("/").slice(1, -1).join("/");
 }
 
 function quantityOf(key: string): string {
@@ -26,7 +27,7 @@ function quantityOf(key: string): string {
 
 /** The names in a key that people gave, which no other set of words may touch. */
 export function givenNames(question: Question): string[] {
-  return [question.key, ...question.also].flatMap((key) => drawnOwnerOf(key).split(" > "));
+  return [question.key, ...question.also].flatMap((key) => drawnOwnerOf(key).replace(SCREW, "").split(" > "));
 }
 
 /** What is asked: "Left caliper: friction material left on each pad". */

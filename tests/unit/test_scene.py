@@ -105,6 +105,8 @@ def test_a_shipped_circuit_is_drawn_clearly(name: str) -> None:
     check_turns(scene, (circuit, usual_mm))
     names = bench.boxes(scene) | bench.texts(scene) | bench.hexagons(scene)
     assert not covered_by_lines(scene, names)
+    air = {f"air in {place.owner}": bench.text_rect(place.label) for place in scene.resting}
+    assert not covered_by_lines(scene, {name: rect.grown(2.9) for name, rect in air.items()})
     assert scene.width == 360
     assert len(scene.marks) in range(1, 6)
 

@@ -29,6 +29,8 @@ from firmlever.report.scene_tree import Node, around, middle
 
 _LONG, _SHORT = "air can rest here", "air"
 _BUBBLES, _GAP, _INSIDE, _OVER_NAME = 9.0, 5.0, 11.0, 20.0
+# How far a word keeps from a line, and by how much it steps aside for one.
+_CLEAR, _ASIDE = 3.0, 8.0
 
 
 def has_resting_air(nodes: Sequence[Node], index: int) -> bool:
@@ -76,7 +78,7 @@ def resting_places(
     taken = [
         *standing,
         *(
-            stretch_rect(*ends).grown(line.width / 2)
+            stretch_rect(*ends).grown(line.width / 2 + _CLEAR)
             for line in lines
             for ends in pairwise(line.points)
         ),
@@ -122,7 +124,10 @@ def _label(place: Rect, taken: Sequence[Rect], size: tuple[float, float]) -> Lab
         ((left, high), Anchor.END),
         ((right, place.top - _GAP), Anchor.START),
         ((left, place.top - _GAP), Anchor.END),
-        ((x, place.top - _GAP - _OVER_NAME), Anchor.MIDDLE),
+        *(
+            ((x + aside, place.top - _GAP - _OVER_NAME), Anchor.MIDDLE)
+            for aside in (0.0, _ASIDE, -_ASIDE)
+        ),
     )
     far = (((right, low), Anchor.START), ((left, low), Anchor.END), ((x, low), Anchor.MIDDLE))
     for text, spots in ((_LONG, near), (_SHORT, (*near, *far))):

@@ -2,18 +2,24 @@
 // SPDX-License-Identifier: Apache-2.0
 /** The live picture, of the scenes that the server's own tests keep. */
 import { render, screen } from "@testing-library/preact";
-import { expect, test } from "vitest";
+import { afterEach, expect, test } from "vitest";
 
 import limpetFile from "../../../tests/snapshots/scene/limpet-front.json";
 import remoteFile from "../../../tests/snapshots/scene/remote_anti_dive-front.json";
 import skerryFile from "../../../tests/snapshots/scene/skerry-front.json";
 import { scene as sceneFrom } from "../api/circuits";
+import { measures, words } from "../display";
 import { hexagon, markTexts, rounded, stepsOf } from "./geometry";
 import { SceneView } from "./SceneView";
 
 const skerry = sceneFrom(skerryFile, "");
 const limpet = sceneFrom(limpetFile, "");
 const remote = sceneFrom(remoteFile, "");
+
+afterEach(() => {
+  words.value = "uk";
+  measures.value = "metric";
+});
 
 function count(root: Element, chosen: string): number {
   return root.querySelectorAll(chosen).length;
@@ -132,4 +138,25 @@ test("a hexagon has its six corners around its point", () => {
 test("the highest round mark carries the unit", () => {
   const marks = [500, 750, 1000].map((height_mm) => ({ height_mm, y: 0 }));
   expect(markTexts(marks)).toEqual(["0.5", "0.75", "1.0 m"]);
+});
+
+test("with imperial measures the heights are inches, in the picture and in what is told", () => {
+  measures.value = "imperial";
+  const { container } = render(<SceneView scene={skerry} />);
+  // derived: 1000 mm / 25.4 mm = 39.4 in, 1060 mm = 41.7 in
+  expect([...container.querySelectorAll(".scene-soft")].map((mark) => mark.textContent)).toContain("39 in");
+  expect(container.querySelector("desc")?.textContent).toContain("The pot stands highest, at 42 in.");
+  expect(container.textContent).not.toMatch(/\d m\b/);
+});
+
+test("American words are told and shown, but a part keeps the name it was given", () => {
+  words.value = "us";
+  const named = JSON.parse(JSON.stringify(skerryFile).replaceAll("left caliper", "disc end")) as unknown;
+  const scene = sceneFrom(named, "");
+  const told = { ...scene, words: ["The disc end has a bleed nipple.", "A hose leads on."] };
+  const resting = scene.resting.map((place) => ({ ...place, label: { ...place.label, text: "air in the hose" } }));
+  const { container } = render(<SceneView scene={{ ...told, resting }} />);
+  expect(container.querySelector("desc")?.textContent).toBe("The disc end has a bleeder screw. A line leads on.");
+  expect(container.querySelector(".scene-do")?.textContent).toBe("air in the line");
+  expect(screen.getByText("disc end")).toBeTruthy();
 });

@@ -4,14 +4,15 @@ import type { ComponentChild } from "preact";
 import { useId } from "preact/hooks";
 
 import type { Scene } from "../api/circuits";
+import { say } from "../display";
 import "./drawing.css";
 import { boxOf, hexagon, markTexts, rounded, stepsOf, type ScenePart } from "./geometry";
+import { toldOf, TRACE } from "./told";
 
 const WALL = 1.5;
 const GAP = 1;
 const INSET = 2.2;
 const LEAST_FILL = 3.5;
-const TRACE = 0.01;
 const MIXED_LINE = 0.1;
 const OLD_LINE = 0.5;
 const GUTTER = 38;
@@ -36,11 +37,11 @@ export function SceneView({ scene, shares, order = [], highlight = [] }: Props):
   return (
     <svg class="scene" viewBox={`0 0 ${scene.width} ${scene.height}`} role="img" aria-labelledby={`${id}-t ${id}-d`}>
       <title id={`${id}-t`}>The circuit by height</title>
-      <desc id={`${id}-d`}>{[...scene.words, ...toldOf(scene, shares)].join(" ")}</desc>
+      <desc id={`${id}-d`}>{toldOf(scene, shares)}</desc>
       <Patterns id={id} parts={scene.parts} />
       {scene.marks.map((mark, index) => (
         <g key={mark.height_mm}>
-          <path class="scene-mark" d={`M${GUTTER - 2} ${mark.y}H${scene.width}`} />
+          <path class="scene-mark" d={`M${GUTTER + 2} ${mark.y}H${scene.width}`} />
           <text class="scene-soft" x={0} y={mark.y + 4.5}>
             {texts[index]}
           </text>
@@ -90,21 +91,12 @@ export function SceneView({ scene, shares, order = [], highlight = [] }: Props):
           <circle class="scene-air" cx={place.at[0] - 4} cy={place.at[1] - 1.5} r={4.5} />
           <circle class="scene-air" cx={place.at[0] + 5} cy={place.at[1] - 4} r={3} />
           <text class="scene-do" x={place.label.at[0]} y={place.label.at[1]} text-anchor={place.label.anchor}>
-            {place.label.text}
+            {say(place.label.text)}
           </text>
         </g>
       ))}
     </svg>
   );
-}
-
-function toldOf(scene: Scene, shares: Props["shares"]): readonly string[] {
-  if (shares === undefined) return [];
-  const old = scene.parts
-    .map((part) => ({ owner: part.owner, share: shares[part.owner] ?? 0 }))
-    .filter(({ share }) => share >= TRACE)
-    .map(({ owner, share }) => `${Math.round(100 * share)} % of the ${owner}`);
-  return [old.length > 0 ? `Old fluid stays in ${old.join(", ")}.` : "No part keeps old fluid."];
 }
 
 function pipeOf(id: string, share: number): string {

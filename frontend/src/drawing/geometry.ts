@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { Scene } from "../api/circuits";
 
+import { heightText } from "./told";
+
 export type Point = Scene["lines"][number]["points"][number];
 export type ScenePart = Scene["parts"][number];
 
@@ -67,12 +69,8 @@ export function boxOf(part: ScenePart, inset = 0) {
 
 /** Heights as they stand at the marks; the highest short one carries the unit. */
 export function markTexts(marks: Scene["marks"]): readonly string[] {
-  const isShort = (mark: Scene["marks"][number]): boolean => mark.height_mm % 100 === 0;
-  const unitAt = marks.findLastIndex(isShort);
-  return marks.map((mark, index) => {
-    const metres = (mark.height_mm / 1000).toFixed(isShort(mark) ? 1 : 2);
-    return index === unitAt ? `${metres} m` : metres;
-  });
+  const unitAt = marks.findLastIndex((mark) => mark.height_mm % 100 === 0);
+  return marks.map((mark, index) => heightText(mark.height_mm, index === unitAt));
 }
 
 /** The steps in which each screw is worked, as its hexagon shows them. */

@@ -51,7 +51,7 @@ const STANCES: Readonly<Record<BikeClass, Stance>> = {
   },
   cruiser: {
     title: "Long and low, the feet far forward",
-    front: [156, 24], rear: [36, 24], grip: [106, 50], seat: [62, 80], foot: [118, 104],
+    front: [148, 24], rear: [30, 24], grip: [100, 50], seat: [58, 80], foot: [112, 104],
   },
   "off-road": {
     title: "Tall and thin, a large front wheel, the seat far above the ground",

@@ -43,7 +43,12 @@ export function Choice<Value extends string | number | boolean | null>(
               onChange={() => props.onChange(option.value)}
             />
             <span class="card-mark" aria-hidden="true" />
-            {option.picture ? <span class="card-picture">{option.picture}</span> : null}
+            {option.picture ? (
+              // The label and the hint say the same.
+              <span class="card-picture" aria-hidden="true">
+                {option.picture}
+              </span>
+            ) : null}
             <span class="card-words">
               <span class="card-label">{option.label}</span>
               {option.hint ? <span class="card-hint">{option.hint}</span> : null}

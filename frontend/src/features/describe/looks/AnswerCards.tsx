@@ -45,7 +45,12 @@ export function AnswerCards({ label, cards, given, unknown, onAnswer }: Props): 
           aria-pressed={card.value === given}
           onClick={() => onAnswer(card.value)}
         >
-          {card.picture ? <span class="answer-picture">{card.picture}</span> : null}
+          {card.picture ? (
+            // Its label and hint say the same; heard first, the picture would hide them.
+            <span class="answer-picture" aria-hidden="true">
+              {card.picture}
+            </span>
+          ) : null}
           <span class="card-words">
             <span class="card-label">{say(card.label)}</span>
             {card.hint ? <span class="card-hint">{say(card.hint)}</span> : null}

@@ -41,7 +41,7 @@ export function SceneView({ scene, shares, order = [], highlight = [] }: Props):
       <Patterns id={id} parts={scene.parts} />
       {scene.marks.map((mark, index) => (
         <g key={mark.height_mm}>
-          <path class="scene-mark" d={`M${GUTTER + 2} ${mark.y}H${scene.width}`} />
+          <path class="scene-mark" d={`M${GUTTER + 4} ${mark.y}H${scene.width}`} />
           <text class="scene-soft" x={0} y={mark.y + 4.5}>
             {texts[index]}
           </text>

@@ -63,7 +63,7 @@ export function CircuitSection({ machine, circuit }: Props): ComponentChild {
           <LinkButton kind="do" href={to.plan(machine.id, circuit.name)}>
             Plan the {circuit.name} flush
           </LinkButton>
-          <LinkButton href={to.questions(machine.id, circuit.name)}>Make it better known</LinkButton>
+          <LinkButton href={to.questions(machine.id, circuit.name)}>Measure more of it</LinkButton>
         </p>
       </div>
       <figure class="machine-drawing">

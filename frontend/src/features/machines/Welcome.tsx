@@ -13,6 +13,7 @@ import { Figure } from "../../ui/Figure";
 import { LinkButton } from "../../ui/LinkButton";
 import { Load } from "../../ui/Load";
 import { useResource } from "../../ui/resource";
+import { HowItGoes } from "./HowItGoes";
 
 /** For whoever has no machine here yet: what the tool does, shown on one that is there. */
 export function Welcome({ demo }: { readonly demo: readonly MachineSummary[] }): ComponentChild {
@@ -32,7 +33,7 @@ export function Welcome({ demo }: { readonly demo: readonly MachineSummary[] }):
           <span>Leave out what you do not know.</span>
         </p>
       </div>
-      {shown ? <Example machine={shown.machine} circuit={shown.circuit} /> : null}
+      {shown ? <Example machine={shown.machine} circuit={shown.circuit} /> : <HowItGoes />}
     </div>
   );
 }

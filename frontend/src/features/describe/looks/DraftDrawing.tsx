@@ -37,10 +37,11 @@ export function DraftDrawing({ outline, circuit }: Props): ComponentChild {
   const others = drawn.value.scenes.map((one) => one.circuit).filter((name) => name !== circuit);
   return (
     <figure class="draft">
-      {scene ? <SceneView scene={scene} highlight={added} /> : <p>{WITHOUT[circuit]}</p>}
+      {scene ? <SceneView scene={scene} highlight={added} /> : null}
       <figcaption class="draft-caption soft">
-        {scene ? `${TITLES[circuit] ?? circuit}, by height, as far as it is known.` : null}
+        {scene ? `${TITLES[circuit] ?? circuit} so far, by height.` : WITHOUT[circuit]}
         {others.length > 0 ? ` Also there: ${others.join(", ")}.` : null}
+        {added.length > 0 ? <strong> Just added: {added.join(", ")}.</strong> : null}
       </figcaption>
     </figure>
   );

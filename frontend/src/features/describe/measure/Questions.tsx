@@ -136,6 +136,7 @@ function Talk({ machine, circuit, onMachine, onReread }: TalkProps): ComponentCh
             <NothingLeft
               machine={machine}
               circuit={circuit}
+              questions={all}
               unknown={putOff.length}
               onAskAgain={() => {
                 setPutOff([]);

@@ -14,6 +14,11 @@ export function worthAsking(questions: readonly Question[], putOff: readonly str
   );
 }
 
+/** Answers that are only rough, and would help more if they were closer; best first. */
+export function worthACloserLook(questions: readonly Question[], most: number): readonly Question[] {
+  return questions.filter((one) => one.given !== null && one.per_cent >= LEAST_PER_CENT).slice(0, most);
+}
+
 /** The best question after this one; null when the rest changes next to nothing. */
 export function nextAfter(
   key: string | null,

@@ -1,8 +1,10 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild, ComponentChildren } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 
 import { to } from "../routes";
+import { keepFocus } from "./focus";
 
 interface Props {
   readonly here: string;
@@ -23,10 +25,12 @@ const PLACES: readonly {
 
 /** What stands around every page: the name, the ways, and the word that the manual comes first. */
 export function Shell({ here, children }: Props): ComponentChild {
+  const main = useRef<HTMLElement>(null);
+  useEffect(() => (main.current === null ? undefined : keepFocus(main.current)), []);
   return (
     <>
       {/* A plain "#main" would be taken for an address of the app. */}
-      <button class="skip" type="button" onClick={() => document.querySelector<HTMLElement>("#main")?.focus()}>
+      <button class="skip" type="button" onClick={() => main.current?.focus()}>
         To the content
       </button>
       <header class="head">
@@ -49,7 +53,7 @@ export function Shell({ here, children }: Props): ComponentChild {
           </ul>
         </nav>
       </header>
-      <main id="main" tabIndex={-1}>
+      <main id="main" ref={main} tabIndex={-1}>
         {children}
       </main>
       <footer class="foot">

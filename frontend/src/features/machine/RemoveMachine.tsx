@@ -11,6 +11,7 @@ import { lastRemoved } from "../../removed";
 import { to } from "../../routes";
 import { Button } from "../../ui/Button";
 import { ErrorNotice } from "../../ui/ErrorNotice";
+import { Notice } from "../../ui/Notice";
 
 interface Props {
   readonly machine: MachineDetail;
@@ -50,9 +51,9 @@ export function RemoveMachine({ machine, onMeanwhile }: Props): ComponentChild {
     <div class="remove">
       {failure ? <ErrorNotice failure={failure} /> : null}
       {isAsked ? (
-        <>
+        <Notice kind="stop" title={`Remove ${machine.name}?`}>
           <p>
-            {machine.name} leaves the list. You can put it back from there.{" "}
+            It leaves the list. You can put it back from there.{" "}
             {keptPlans ? `The ${keptPlans === 1 ? "plan" : `${keptPlans} plans`} you kept with it cannot be put back.` : ""}
           </p>
           <p class="row">
@@ -61,7 +62,7 @@ export function RemoveMachine({ machine, onMeanwhile }: Props): ComponentChild {
             </Button>
             <Button onClick={() => setAsked(false)}>Keep it</Button>
           </p>
-        </>
+        </Notice>
       ) : (
         <p>
           <Button kind="stop" onClick={() => void ask()}>

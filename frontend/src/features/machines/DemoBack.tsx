@@ -35,7 +35,7 @@ export function DemoBack({ machines, onBack }: Props): ComponentChild {
   return (
     <div class="demo-back">
       {isSure ? (
-        <>
+        <Notice kind="stop" title="That undoes changes">
           <p>What you changed in {changed.join(" and ")} goes back to how it came.</p>
           <p class="row">
             <Button kind="stop" busy={isBusy} onClick={() => void putBack()}>
@@ -43,7 +43,7 @@ export function DemoBack({ machines, onBack }: Props): ComponentChild {
             </Button>
             <Button onClick={() => setSure(false)}>Leave it</Button>
           </p>
-        </>
+        </Notice>
       ) : (
         <Button busy={isBusy} onClick={() => (changed.length > 0 ? setSure(true) : void putBack())}>
           Put the demo workshop back

@@ -13,6 +13,7 @@ export async function readText(file: File): Promise<Result<string, string>> {
       `${file.name} has ${megabytes} MB, and at most 1 MB is taken; a circuit file has a few thousand characters. Choose the file that ends in .toml.`,
     );
   }
+  if (file.size === 0) return failed(`${file.name} is empty. Choose the file that ends in .toml.`);
   try {
     // Strict: a picture or an office file must not come in as a row of question marks.
     const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });

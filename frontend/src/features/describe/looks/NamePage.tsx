@@ -23,10 +23,12 @@ export function NamePage({ answers, onAnswer }: Props): ComponentChild {
   const form = useRef<HTMLFormElement>(null);
   const said = name.trim();
   const tooLong = said.length > MOST_LETTERS;
+  const toBox = (): void => form.current?.querySelector("input")?.focus();
   const goOn = (): void => {
-    if (!tooLong) onAnswer(said || usual);
+    if (tooLong) toBox();
+    else onAnswer(said || usual);
   };
-  useTalkKeys({ onEnter: goOn, onFigure: () => form.current?.querySelector("input")?.focus() });
+  useTalkKeys({ onEnter: goOn, onFigure: toBox });
   return (
     <Screen title="What do you call it?" lead="So that you find it again in the list.">
       <form

@@ -37,7 +37,7 @@ export function Questions({ id, circuit }: { id: string; circuit: string }): Com
   const found = machine.value;
   if (machine.failure && isGone(machine.failure)) {
     return (
-      <Screen title="This machine is not there any more" lead="It was removed, or the address is cut short.">
+      <Screen title="This machine is not here any more" lead="It was removed, or the address is cut short.">
         <LinkButton href={to.machines()}>To the machines</LinkButton>
       </Screen>
     );
@@ -100,6 +100,11 @@ function Talk({ machine, circuit, onMachine, onReread }: TalkProps): ComponentCh
     const standing = await outbox.send(keys.map((key) => ({ key, value })));
     if (standing.kind === "clear" || standing.kind === "unsent") goOn(question, keys);
   };
+  const putMine = async (): Promise<void> => {
+    const keys = outbox.waiting.map((change) => change.key);
+    const standing = await outbox.sendOnTop();
+    if (current && standing.kind === "clear") goOn(current, keys);
+  };
   const leaveOpen = (question: Question): void => {
     setPutOff([...new Set([...putOff, question.key])]);
     if (question.given === null) goOn(question, [question.key]);
@@ -110,9 +115,11 @@ function Talk({ machine, circuit, onMachine, onReread }: TalkProps): ComponentCh
     <StandingNotice
       outbox={outbox}
       questions={all}
+      onPutMine={() => void putMine()}
       onLeaveTheirs={() => {
         outbox.drop();
         onReread();
+        if (current) goOn(current, [current.key]);
       }}
     />
   );

@@ -17,11 +17,12 @@ interface Props {
   readonly outbox: Outbox;
   /** As the server has them now. */
   readonly questions: readonly Question[];
+  readonly onPutMine: () => void;
   readonly onLeaveTheirs: () => void;
 }
 
 /** Why an answer is not saved yet, and what can be done. */
-export function StandingNotice({ outbox, questions, onLeaveTheirs }: Props): ComponentChild {
+export function StandingNotice({ outbox, questions, onPutMine, onLeaveTheirs }: Props): ComponentChild {
   const { standing, waiting } = outbox;
   switch (standing.kind) {
     case "clear":
@@ -30,9 +31,10 @@ export function StandingNotice({ outbox, questions, onLeaveTheirs }: Props): Com
       return (
         <Notice kind="stop" title="Not saved yet: the server does not answer">
           <p>
-            {waiting.length === 1 ? "One answer is" : `${waiting.length} answers are`} kept in this tab and
-            sent by themselves once the server is back. You can go on. If it is stopped, start it again with:
-            python3 run.py
+            {waiting.length === 1
+              ? "One answer is kept in this tab; it goes out by itself"
+              : `${waiting.length} answers are kept in this tab; they go out by themselves`}{" "}
+            once the server is back. You can go on. If it is stopped, start it again with: python3 run.py
           </p>
           <Button onClick={() => void outbox.send([])}>Send now</Button>
         </Notice>
@@ -47,7 +49,7 @@ export function StandingNotice({ outbox, questions, onLeaveTheirs }: Props): Com
             ))}
           </ul>
           <div class="row">
-            <Button kind="do" busy={outbox.isSending} onClick={() => void outbox.sendOnTop()}>
+            <Button kind="do" busy={outbox.isSending} onClick={onPutMine}>
               Put mine in
             </Button>
             <Button onClick={onLeaveTheirs}>Leave what is there</Button>
@@ -56,7 +58,7 @@ export function StandingNotice({ outbox, questions, onLeaveTheirs }: Props): Com
       );
     case "gone":
       return (
-        <Notice kind="stop" title="This machine is not there any more">
+        <Notice kind="stop" title="This machine is not here any more">
           <p>It was removed, perhaps in another tab, so your last answer has no place to go.</p>
           <LinkButton href={to.machines()}>To the machines</LinkButton>
         </Notice>

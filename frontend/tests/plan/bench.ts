@@ -43,7 +43,7 @@ export function serve(machine: string, circuit: string, ways: Record<string, Way
     const asked = {
       method: init.method ?? "GET",
       path,
-      body: typeof init.body === "string" ? (JSON.parse(init.body) as unknown) : null,
+      body: typeof init.body === "string" ? read(init.body) : null,
     };
     sent.push(asked);
     const way = Object.entries(all).find(([name]) => isFor(name, asked));
@@ -51,9 +51,19 @@ export function serve(machine: string, circuit: string, ways: Record<string, Way
     const reply = await way[1](asked);
     if (init.signal?.aborted) throw init.signal.reason;
     if (reply === "nobody") throw new TypeError("nobody answers");
-    return new Response(JSON.stringify(reply.body), { status: reply.status });
+    const content = reply.body === null ? null : JSON.stringify(reply.body);
+    return new Response(content, { status: reply.status });
   });
   return sent;
+}
+
+/** Circuit files go as they are, all else as JSON. */
+function read(sent: string): unknown {
+  try {
+    return JSON.parse(sent) as unknown;
+  } catch {
+    return sent;
+  }
 }
 
 function isFor(name: string, { method, path }: Sent): boolean {

@@ -3,11 +3,11 @@
 import type { ComponentChild } from "preact";
 import { useId } from "preact/hooks";
 
+import { gainInWords, givenInWords, givenNames, titleOf } from "../../../answering/naming";
 import type { Question } from "../../../api/circuits";
 import { say } from "../../../display";
 import { Unfold } from "../../../ui/Unfold";
 import { addressWith } from "../address";
-import { gainInWords, givenInWords, givenNames, titleOf } from "./naming";
 import { LEAST_PER_CENT } from "./order";
 
 type Listed = readonly Question[];

@@ -9,7 +9,7 @@ import { Picture } from "../../../pictures";
 import { to } from "../../../routes";
 import { Screen } from "../../../ui/Screen";
 import { MeasureForm } from "./MeasureForm";
-import { drawnOwnerOf, gainInWords, givenNames, pictureOf, rangeInWords, titleOf } from "./naming";
+import { gainInWords, givenNames, isOpposed, pictureOf, rangeInWords, titleOf } from "../../../answering/naming";
 import type { AnswerValue } from "../../../api/shapes";
 
 interface Props {
@@ -57,9 +57,4 @@ export function QuestionPage(props: Props): ComponentChild {
       />
     </Screen>
   );
-}
-
-function isOpposed(machine: MachineDetail, circuit: string, question: Question): boolean {
-  const parts = machine.bike.circuits.find((one) => one.name === circuit)?.parts ?? [];
-  return parts.find((part) => part.id === drawnOwnerOf(question.key))?.layout === "opposed";
 }

@@ -18,7 +18,7 @@ import { Screen } from "../../../ui/Screen";
 import { addressWith, goTo, useAsked } from "../address";
 import { useKept } from "../session";
 import { Headline } from "./Headline";
-import { drawnOwnerOf } from "./naming";
+import { drawnOwnerOf } from "../../../answering/naming";
 import { NothingLeft } from "./NothingLeft";
 import { leftInWords, nextAfter, worthAsking } from "./order";
 import { useOutbox } from "./outbox";

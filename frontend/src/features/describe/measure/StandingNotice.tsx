@@ -10,7 +10,7 @@ import { Button } from "../../../ui/Button";
 import { ErrorNotice } from "../../../ui/ErrorNotice";
 import { LinkButton } from "../../../ui/LinkButton";
 import { Notice } from "../../../ui/Notice";
-import { givenInWords, givenNames, ownerOf, titleOf } from "./naming";
+import { givenInWords, givenNames, ownerOf, titleOf } from "../../../answering/naming";
 import type { Outbox } from "./outbox";
 
 interface Props {

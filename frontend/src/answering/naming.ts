@@ -2,9 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** What a question is called, and how its figures are written. */
-import type { Question } from "../../../api/circuits";
-import { shown, unit } from "../../../display";
-import { plain, span } from "../../../lib/figures";
+import type { Question } from "../api/circuits";
+import type { MachineDetail } from "../api/machines";
+import { shown, unit } from "../display";
+import { plain, span } from "../lib/figures";
 
 const SCREW = "screw:";
 
@@ -43,6 +44,12 @@ export function alikeOf(question: Question): string {
 
 export function isPistons(question: Question): boolean {
   return quantityOf(question.key) === "pistons_mm";
+}
+
+/** Whether a question is about a caliper that clasps its disc from both sides. */
+export function isOpposed(machine: MachineDetail, circuit: string, question: Question): boolean {
+  const parts = machine.bike.circuits.find((one) => one.name === circuit)?.parts ?? [];
+  return parts.find((part) => part.id === drawnOwnerOf(question.key))?.layout === "opposed";
 }
 
 const FINER_PICTURES: Readonly<Record<string, string>> = {

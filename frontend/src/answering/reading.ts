@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** From the boxes of a question to the answer, or to what is wrong with them. */
-import type { Question } from "../../../api/circuits";
-import type { AnswerValue } from "../../../api/shapes";
-import { metricOf } from "../../../display";
-import { done, failed, type Result } from "../../../lib/result";
-import { fromShown } from "../../../lib/units";
+import type { Question } from "../api/circuits";
+import type { AnswerValue } from "../api/shapes";
+import { metricOf } from "../display";
+import { done, failed, type Result } from "../lib/result";
+import { fromShown } from "../lib/units";
 import { boxUnit, inBox, isPistons, isShare, limitsInWords, rangeInWords } from "./naming";
 import { readTyped, type TypedUnit } from "./typed";
 

@@ -25,6 +25,7 @@ const screens = {
   new: () => import("./features/describe").then((feature) => feature.NewMachine),
   questions: () => import("./features/describe").then((feature) => feature.Questions),
   plan: () => import("./features/plan").then((feature) => feature.Plan),
+  kept: () => import("./features/plan").then((feature) => feature.KeptPlan),
   print: () => import("./features/plan").then((feature) => feature.PrintPlan),
 };
 

@@ -9,6 +9,7 @@ export type Route =
   | { readonly screen: "questions"; readonly id: string; readonly circuit: string }
   | { readonly screen: "plan"; readonly id: string; readonly circuit: string }
   | { readonly screen: "print"; readonly id: string; readonly circuit: string }
+  | { readonly screen: "kept"; readonly id: string; readonly plan: string }
   | { readonly screen: "settings" }
   | { readonly screen: "nowhere" };
 
@@ -20,6 +21,7 @@ export const to = {
   questions: (id: string, circuit: string): string => `#/m/${enc(id)}/describe/${enc(circuit)}`,
   plan: (id: string, circuit: string): string => `#/m/${enc(id)}/plan/${enc(circuit)}`,
   print: (id: string, circuit: string): string => `#/m/${enc(id)}/plan/${enc(circuit)}/print`,
+  kept: (id: string, plan: string): string => `#/m/${enc(id)}/kept/${enc(plan)}`,
   settings: (): string => "#/settings",
 };
 
@@ -50,5 +52,6 @@ export function routeOf(hash: string): Route {
   if (what === "describe" && last === undefined) return { screen: "questions", id, circuit };
   if (what === "plan" && last === undefined) return { screen: "plan", id, circuit };
   if (what === "plan" && last === "print") return { screen: "print", id, circuit };
+  if (what === "kept" && last === undefined) return { screen: "kept", id, plan: circuit };
   return { screen: "nowhere" };
 }

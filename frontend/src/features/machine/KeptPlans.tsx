@@ -6,6 +6,7 @@ import { listKeptPlans, type KeptPlan } from "../../api/kept";
 import type { MachineDetail } from "../../api/machines";
 import { say, words } from "../../display";
 import { dayWords } from "../../lib/dates";
+import { to } from "../../routes";
 import { useResource } from "../../ui/resource";
 
 /** Plans that were kept, newest first; nothing where there are none. */
@@ -19,9 +20,9 @@ export function KeptPlans({ machine }: { readonly machine: MachineDetail }): Com
       <ul class="kept">
         {plans.map((plan) => (
           <li key={plan.id}>
-            <span>
+            <a class="kept-link" href={to.kept(machine.id, plan.id)}>
               {dayWords(plan.made_at, words.value === "us" ? "en-US" : "en-GB")}, {plan.circuit}
-            </span>
+            </a>
             <strong>{say(plan.headline)}</strong>
             {isOlder(plan, machine) ? <span class="soft">The machine was changed since.</span> : null}
           </li>

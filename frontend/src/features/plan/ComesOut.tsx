@@ -6,6 +6,8 @@ import { useState } from "preact/hooks";
 import type { FlushPlan } from "../../api/plan";
 import { Choice } from "../../ui/Choice";
 import { Curve } from "./Curve";
+import { comesOutGist } from "./gist";
+import { Part } from "./Part";
 import { StripColumn } from "./StripColumn";
 
 /** What one screw gives, millilitre by millilitre. */
@@ -15,8 +17,7 @@ export function ComesOut({ plan }: { readonly plan: FlushPlan }): ComponentChild
   const point = plan.points[place];
   if (point === undefined) return null;
   return (
-    <section class="plan-part">
-      <h2>What comes out{plan.points.length === 1 ? ` of the ${point.at}` : ""}</h2>
+    <Part title={`What comes out${plan.points.length === 1 ? ` of the ${point.at}` : ""}`} gist={comesOutGist(plan)}>
       {plan.points.length > 1 ? (
         <Choice
           legend="At which screw"
@@ -30,6 +31,6 @@ export function ComesOut({ plan }: { readonly plan: FlushPlan }): ComponentChild
         <StripColumn point={point} />
         <Curve point={point} target={plan.target} />
       </div>
-    </section>
+    </Part>
   );
 }

@@ -23,6 +23,16 @@ interface Props {
 const USUAL_TARGET = 0.95;
 const TARGETS = [0.9, USUAL_TARGET, 0.98, 0.99];
 
+const WARMTH = "how-warm";
+
+/** Bring the box for the warmth into sight, from wherever it is asked for. */
+export function goToWarmth(): void {
+  const place = document.getElementById(WARMTH);
+  const fold = place?.closest("details");
+  if (fold) fold.open = true;
+  place?.querySelector("input")?.focus();
+}
+
 /** How far to go, with which fluid, in what warmth. */
 export function Goal({ plan, wish, onChange }: Props): ComponentChild {
   const target = wish.target ?? USUAL_TARGET;
@@ -39,7 +49,7 @@ export function Goal({ plan, wish, onChange }: Props): ComponentChild {
           onChange={(share) => onChange({ target: share === USUAL_TARGET ? undefined : share })}
         />
       </div>
-      <div class="offer offer-pair">
+      <div class="offer offer-pair" id={WARMTH}>
         <FluidChoice fluid={wish.fluid ?? plan.fluid} onChange={onChange} />
         <Warmth degc={wish.workshop_degc} onChange={onChange} />
       </div>

@@ -2,20 +2,20 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import type { Scene } from "../../api/circuits";
 import type { Assumed, FlushPlan } from "../../api/plan";
 import { say, shown, unit } from "../../display";
 import { plain } from "../../lib/figures";
 import { Table } from "../../ui/Table";
 import { Unfold } from "../../ui/Unfold";
-import { givenNames, ownerOf, ownerWords } from "./sentence";
+import { groundsGist } from "./gist";
+import { Part } from "./Part";
+import { givenNames, ownerOf, ownerWords, type Named } from "./sentence";
 
 /** How the work goes, and what the figures stand on, for whoever wants it. */
-export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly scene: Scene }): ComponentChild {
+export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly scene: Named }): ComponentChild {
   const keep = givenNames(plan);
   return (
-    <section class="plan-part">
-      <h2>How and why</h2>
+    <Part title="How and why" gist={groundsGist(plan)}>
       <div>
         <Unfold summary={say(`Each time: ${plan.technique}`)}>
           <ol class="steps">
@@ -38,7 +38,7 @@ export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly sc
           <p class="soft">The keys are those of the references in the documentation.</p>
         </Unfold>
       </div>
-    </section>
+    </Part>
   );
 }
 
@@ -47,7 +47,7 @@ function assumedTitle(count: number): string {
   return count === 1 ? "1 quantity assumed" : `${count} quantities assumed`;
 }
 
-function whatWords(one: Assumed, scene: Scene): string {
+function whatWords(one: Assumed, scene: Named): string {
   const owners = [one.name, ...one.also].map((name) => ownerWords(ownerOf(name), scene)).join(" and ");
   return owners ? `${owners}: ${one.words}` : one.words;
 }

@@ -2,15 +2,20 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import type { PlanAnswer } from "../../api/circuits";
+import type { FlushPlan } from "../../api/plan";
 import { say } from "../../display";
 import { Figure } from "../../ui/Figure";
 import { Wait } from "../../ui/Wait";
-import { changeWords, givenNames, headlineOf } from "./sentence";
+import { changeWords, givenNames, headlineOf, type Named } from "./sentence";
+
+interface Planned {
+  readonly plan: FlushPlan;
+  readonly scene: Named;
+}
 
 interface Props {
-  readonly now: PlanAnswer;
-  readonly before: PlanAnswer | null;
+  readonly now: Planned;
+  readonly before: Planned | null;
   /** What is being worked out, while it is. */
   readonly doing: string | null;
 }

@@ -21,15 +21,20 @@ interface Props {
   readonly isStale: boolean;
 }
 
+interface Kept {
+  readonly kind: "kept";
+  readonly plan: string;
+}
+
 /** Take the plan along: on paper, or kept with the machine. */
 export function Keeping({ id, circuit, wish, isStale }: Props): ComponentChild {
-  const [standing, setStanding] = useState<"open" | "sending" | "kept" | Failure>("open");
+  const [standing, setStanding] = useState<"open" | "sending" | Kept | Failure>("open");
   const asked = JSON.stringify(wish);
   useEffect(() => setStanding("open"), [asked]);
   const keep = async (): Promise<void> => {
     setStanding("sending");
     const answer = await keepPlan(id, circuit, wish);
-    setStanding(answer.ok ? "kept" : answer.reason);
+    setStanding(answer.ok ? { kind: "kept", plan: answer.value.id } : answer.reason);
   };
   return (
     <section class="plan-part not-printed">
@@ -42,14 +47,16 @@ export function Keeping({ id, circuit, wish, isStale }: Props): ComponentChild {
           Keep this plan
         </Button>
       </div>
-      {standing === "kept" ? (
+      {typeof standing === "string" ? null : standing.kind === "kept" ? (
         <Notice kind="done" title="Kept">
           <p>
-            It stands on <a href={to.machine(id)}>the machine's page</a>, as it is now.
+            <a href={to.kept(id, standing.plan)}>Open the kept plan</a>; it stands on{" "}
+            <a href={to.machine(id)}>the machine's page</a> too, as it is now.
           </p>
         </Notice>
-      ) : null}
-      {typeof standing === "object" ? <ErrorNotice failure={standing} onAgain={() => void keep()} /> : null}
+      ) : (
+        <ErrorNotice failure={standing} onAgain={() => void keep()} />
+      )}
     </section>
   );
 }

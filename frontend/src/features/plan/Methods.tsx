@@ -11,7 +11,7 @@ import { Table } from "../../ui/Table";
 import { asSentence } from "./sentence";
 import type { WishChange } from "./wish";
 
-const WORDS: Readonly<Record<Method, string>> = {
+export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   lever: "Lever",
   vacuum: "Vacuum at the screw",
   gravity: "Gravity alone",
@@ -71,7 +71,7 @@ function MethodRadio(props: {
         </span>
       )}
       <span class="two-lines">
-        <span>{WORDS[one.method]}</span>
+        <span>{METHOD_WORDS[one.method]}</span>
         <span class="two-lines-second">{say(one.technique)}</span>
         {one.allowed ? null : <span class="two-lines-second">{say(asSentence(one.reason))}</span>}
       </span>

@@ -10,6 +10,9 @@ import { say } from "../../display";
 import { span } from "../../lib/figures";
 import { Button } from "../../ui/Button";
 import { Answer } from "./Answer";
+import { goToWarmth } from "./Goal";
+import { narrowGist } from "./gist";
+import { Part } from "./Part";
 import { asSentence, changeWords, givenNames, ownerOf, ownerWords } from "./sentence";
 
 const SHOWN = 5;
@@ -34,8 +37,7 @@ export function Narrowing(props: Props): ComponentChild {
   }, [answered]);
   if (plan.narrow.length === 0 && answered === null) return null;
   return (
-    <section class="plan-part">
-      <h2>What would narrow this</h2>
+    <Part title="What would narrow this" gist={narrowGist(plan, scene)}>
       <p class="soft">
         The per cent is how much of the headline's spread (as variance) one measurement takes away.
       </p>
@@ -64,7 +66,7 @@ export function Narrowing(props: Props): ComponentChild {
           </li>
         ))}
       </ul>
-    </section>
+    </Part>
   );
 }
 
@@ -93,7 +95,7 @@ function Way(props: { entry: Narrow; scene: Scene; canAnswer: boolean; onOpen: (
     );
   }
   if (!entry.name.startsWith("work/workshop")) return null;
-  return <p>Say it above, under “How warm the workshop is”.</p>;
+  return <Button onClick={goToWarmth}>Say how warm it is</Button>;
 }
 
 function isOfMachine(entry: Narrow, scene: Scene): boolean {

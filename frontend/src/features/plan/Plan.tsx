@@ -14,6 +14,7 @@ import { Cautions } from "./Cautions";
 import { ComesOut } from "./ComesOut";
 import { Drawing } from "./Drawing";
 import { Findings } from "./Findings";
+import { changeGist } from "./gist";
 import { Goal } from "./Goal";
 import { Grounds } from "./Grounds";
 import { Headline } from "./Headline";
@@ -21,6 +22,7 @@ import { Keeping } from "./Keeping";
 import { Methods } from "./Methods";
 import { Narrowing } from "./Narrowing";
 import { NowBar } from "./NowBar";
+import { Part } from "./Part";
 import { PistonsHome } from "./PistonsHome";
 import { wayWords } from "./sentence";
 import { Steps } from "./Steps";
@@ -106,13 +108,12 @@ function Parts(props: PartsProps): ComponentChild {
         <div class="plan-column">
           <Steps plan={plan} />
           <Bench plan={plan} />
-          <section class="plan-part">
-            <h2>What you can change</h2>
+          <Part title="What you can change" gist={changeGist(plan)}>
             <PistonsHome plan={plan} isOn={wish.pistons_home ?? false} onChange={change} />
             <Methods plan={plan} chosen={wish.method ?? plan.method} onChange={change} />
             <Technique plan={plan} onChange={change} />
             <Goal plan={plan} wish={wish} onChange={change} />
-          </section>
+          </Part>
           {isSoon ? (
             <>
               <ComesOut plan={plan} />

@@ -14,24 +14,26 @@ export function Steps({ plan }: { readonly plan: FlushPlan }): ComponentChild {
   return (
     <section class="plan-part">
       <h2>Screw by screw</h2>
-      <Table
-        caption="What each screw takes, in the order of the work"
-        hideCaption
-        columns={[
-          { head: "Screw" },
-          { head: <TwoHeads first="Through it" second={isStroked ? "strokes" : ""} />, isFigure: true },
-          { head: <TwoHeads first="Time" second="top‑ups" />, isFigure: true },
-        ]}
-        rows={plan.points.map((point, place) => [
-          <Screw key="screw" plan={plan} point={point} place={place} />,
-          <TwoLines key="through" first={bandAmount(point.volume_ml, "ml")} second={strokesOf(point)} />,
-          <TwoLines
-            key="time"
-            first={`${bandRange(point.minutes)} min`}
-            second={topUpsOf(point)}
-          />,
-        ])}
-      />
+      <div class="steps-table">
+        <Table
+          caption="What each screw takes, in the order of the work"
+          hideCaption
+          columns={[
+            { head: "Screw" },
+            { head: <TwoHeads first="Through it" second={isStroked ? "strokes" : ""} />, isFigure: true },
+            { head: <TwoHeads first="Time" second="top‑ups" />, isFigure: true },
+          ]}
+          rows={plan.points.map((point, place) => [
+            <Screw key="screw" plan={plan} point={point} place={place} />,
+            <TwoLines key="through" first={bandAmount(point.volume_ml, "ml")} second={strokesOf(point)} />,
+            <TwoLines
+              key="time"
+              first={`${bandRange(point.minutes)} min`}
+              second={topUpsOf(point)}
+            />,
+          ])}
+        />
+      </div>
     </section>
   );
 }

@@ -22,7 +22,7 @@ function inPieces(text: string): Caution {
   const colon = text.indexOf(": ");
   const isTopic = colon > 0 && colon < 40;
   return isTopic
-    ? { topic: text.slice(0, colon), words: text.slice(colon + 2) }
+    ? { topic: text.charAt(0).toUpperCase() + text.slice(1, colon), words: text.slice(colon + 2) }
     : { topic: "", words: text };
 }
 

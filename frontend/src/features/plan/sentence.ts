@@ -15,13 +15,20 @@ export interface Headline {
   readonly sentence: string;
 }
 
+/** What is needed of a drawing to name its parts; a plan without a drawing has no parts here. */
+export interface Named {
+  readonly parts: readonly Pick<Scene["parts"][number], "owner" | "kind">[];
+}
+
+export const NO_DRAWING: Named = { parts: [] };
+
 const MOST = 0.5;
 const WHEEL_ENDS = ["caliper", "slave cylinder"];
 
-export function headlineOf(plan: FlushPlan, scene: Scene): Headline {
+export function headlineOf(plan: FlushPlan, scene: Named): Headline {
   const whole = inPerCent(plan.left_old.whole);
   const [middle, ends] = [bandMiddle(whole), bandRange(whole)];
-  const after = `riding evens the ${wheelEnd(scene)} out to ${perCent(plan.left_old.after_mixing)}`;
+  const after = `riding evens ${wheelEnd(scene)} out to ${perCent(plan.left_old.after_mixing)}`;
   return {
     figure: `${middle} %`,
     band: middle === ends ? "" : ends,
@@ -30,7 +37,7 @@ export function headlineOf(plan: FlushPlan, scene: Scene): Headline {
 }
 
 /** Name the part that holds most of the old fluid, or at least more than any other. */
-function where(plan: FlushPlan, scene: Scene): string {
+function where(plan: FlushPlan, scene: Named): string {
   const old = Object.entries(plan.left_old.parts_ml).map(([name, band]) => ({ name, ml: band.p50 }));
   const all = old.reduce((sum, one) => sum + one.ml, 0);
   const first = old.reduce((most, one) => (one.ml > most.ml ? one : most), { name: "", ml: 0 });
@@ -40,17 +47,18 @@ function where(plan: FlushPlan, scene: Scene): string {
 }
 
 /** Name a part by its kind where there is only one, else as its owner did. */
-export function spoken(owner: string, scene: Scene): string {
+export function spoken(owner: string, scene: Named): string {
   const part = scene.parts.find((one) => one.owner === owner);
   if (part === undefined) return lineWords(owner);
   if (scene.parts.filter((one) => one.kind === part.kind).length > 1) return owner;
   return part.kind === "modulator" ? "ABS unit" : part.kind;
 }
 
-function wheelEnd(scene: Scene): string {
+function wheelEnd(scene: Named): string {
   const ends = scene.parts.filter((one) => WHEEL_ENDS.includes(one.kind));
-  const kind = ends[0]?.kind ?? "circuit";
-  return ends.length > 1 ? `${kind}s` : kind;
+  const kind = ends[0]?.kind;
+  if (kind === undefined) return "it";
+  return ends.length > 1 ? `the ${kind}s` : `the ${kind}`;
 }
 
 /** Why the screws come in this order, and what the other one would cost. */
@@ -88,7 +96,7 @@ export function ownerOf(name: string): string {
 }
 
 /** The same in words: "line from master to abs unit". */
-export function ownerWords(owner: string, scene: Scene): string {
+export function ownerWords(owner: string, scene: Named): string {
   if (owner.startsWith("screw:")) return `screw on the ${owner.slice("screw:".length)}`;
   return spoken(owner, scene);
 }

@@ -133,6 +133,31 @@ test("with the server stopped one can go on, and the answer goes out when it is 
   vi.useRealTimers();
 });
 
+test("whoever answers faster than the questions are worked out anew is not asked the same again", async () => {
+  const never = new Promise<void>(() => undefined);
+  let revision = 1;
+  let isFirst = true;
+  open({
+    "GET /questions": async () => {
+      if (!isFirst) await never;
+      isFirst = false;
+      return good(snapshot("questions-limpet-front"));
+    },
+    "PATCH /machines/limpet": () => good(limpet((revision += 1))),
+  });
+  const titles = asked();
+  await screen.findByRole("heading", { level: 1, name: titles[0] ?? "" });
+  for (const [position, next] of titles.slice(1, 4).entries()) {
+    const typed = titles[position]?.endsWith("pistons") ? "27" : "3";
+    fireEvent.input(document.querySelector(".box") ?? document.body, { target: { value: typed } });
+    fireEvent.click(screen.getByRole("button", { name: /^Keep/ }));
+    // Each page comes out of the one before it.
+    // oxlint-disable-next-line no-await-in-loop
+    await heading(next);
+  }
+  expect(location.hash).toContain(encodeURIComponent("front/"));
+});
+
 test("all questions are listed in groups, and rough answers worth a closer look are named at the end", async () => {
   const questions = kept();
   const [rough, ...others] = questions;

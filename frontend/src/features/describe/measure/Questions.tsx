@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
-import { useEffect } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 
 import { getQuestions, getScene, makePlan, type Question } from "../../../api/circuits";
 import { getMachine, type MachineDetail } from "../../../api/machines";
@@ -76,11 +76,13 @@ function Talk({ machine, circuit, onMachine, onReread }: TalkProps): ComponentCh
   const drawn = useResource((signal) => getScene(id, circuit, signal), [id, circuit, revision]);
   const planned = useResource((signal) => makePlan(id, circuit, {}, signal), [id, circuit, revision]);
   const [putOff, setPutOff] = useKept<readonly string[]>(`not known of ${id} ${circuit}`, keyList, []);
+  // Known to be answered before the questions have been worked out anew.
+  const [answered, setAnswered] = useState<readonly string[]>([]);
   const outbox = useOutbox(machine, onMachine);
   const address = useAsked(ASK);
 
   const all = questions.value?.questions ?? [];
-  const done = [...putOff, ...outbox.waiting.map((change) => change.key)];
+  const done = [...putOff, ...answered, ...outbox.waiting.map((change) => change.key)];
   const current = address === END ? null : (findAsked(address, circuit, all) ?? nextAfter(null, all, done));
   const isConflict = outbox.standing.kind === "conflict";
   useEffect(() => {
@@ -93,6 +95,7 @@ function Talk({ machine, circuit, onMachine, onReread }: TalkProps): ComponentCh
   }, [current?.key, address]);
 
   const goOn = (after: Question, skipped: readonly string[]): void => {
+    setAnswered((before) => [...before, ...skipped]);
     goTo(ASK, nextAfter(after.key, all, [...done, ...skipped])?.key ?? END);
   };
   const keep = async (question: Question, value: AnswerValue | null, alsoAlike: boolean): Promise<void> => {
@@ -147,6 +150,7 @@ function Talk({ machine, circuit, onMachine, onReread }: TalkProps): ComponentCh
               unknown={putOff.length}
               onAskAgain={() => {
                 setPutOff([]);
+                setAnswered([]);
                 goTo(ASK, nextAfter(null, all, [])?.key ?? null);
               }}
             />

@@ -42,7 +42,7 @@ function labelled(): string | null | undefined {
 }
 
 async function heading(name: string): Promise<HTMLElement> {
-  const found = await screen.findByRole("heading", { level: 1, name });
+  const found = await screen.findByText(name, { selector: "h1" });
   await waitFor(() => expect(document.activeElement).toBe(found));
   return found;
 }

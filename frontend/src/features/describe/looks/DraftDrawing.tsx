@@ -15,9 +15,9 @@ interface Props {
 }
 
 const WITHOUT: Readonly<Record<string, string>> = {
-  front: "A drum at the front: no fluid there, nothing to draw.",
-  rear: "A drum at the rear: no fluid there, nothing to draw.",
-  clutch: "No fluid in the clutch: nothing to draw.",
+  front: "A drum at the front so far: no fluid there, nothing to draw.",
+  rear: "A drum at the rear so far: no fluid there, nothing to draw.",
+  clutch: "No fluid in the clutch so far: nothing to draw.",
 };
 
 const TITLES: Readonly<Record<string, string>> = {

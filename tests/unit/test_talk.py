@@ -73,10 +73,11 @@ def by_key() -> dict[str, Question]:
     return {one.key: one for one in found}
 
 
-def test_what_narrows_most_comes_first(asked: dict[str, Question]) -> None:
+def test_what_narrows_most_for_its_trouble_comes_first(asked: dict[str, Question]) -> None:
+    """A ruler on a hose before dye through a caliper, though dye would tell more."""
     keys = list(asked)
-    assert keys[:2] == [f"front/{UNSWEPT}", f"front/{BORE}"]
-    assert [asked[key].per_cent for key in keys[:3]] == [41.0, 12.0, 0.0]
+    assert keys[:2] == [f"front/{BORE}", f"front/{UNSWEPT}"]
+    assert [asked[key].per_cent for key in keys[:3]] == [12.0, 41.0, 0.0]
 
 
 def test_what_is_known_comes_last(asked: dict[str, Question]) -> None:

@@ -45,6 +45,20 @@ _PICTURES_BY_KEY: Mapping[tuple[str, str], str] = {
 }
 _OTHER_PICTURE = "caliper"
 _PISTON_PARTS = (PartKind.CALIPER, PartKind.SLAVE)
+# found out with dye, a syringe or the part on the bench: put off behind what a ruler or a
+# glance tells, unless it is worth ten times as much (judgement)
+_LABORIOUS = frozenset(
+    (
+        "unswept_ml",
+        "volume_ml",
+        "volume_home_ml",
+        "left_after_draw_ml",
+        "port_bore_mm",
+        "orifice_mm",
+        "drilling_mm",
+    )
+)
+_LABOUR = 10.0
 
 Given = Quantity | tuple[float, ...] | None
 Usual = tuple[float, float] | tuple[None, None]
@@ -63,8 +77,8 @@ class _Asked:
 def questions(bike: Bike, circuit: Circuit, on: date, tables: Tables) -> tuple[Question, ...]:
     """Return every measurable quantity of a circuit as a question.
 
-    First come those that narrow the plan most as things stand, then what else is not
-    known, then what is. Parts taken to be alike are asked about once.
+    First come those that narrow the plan most for the trouble they take, then what else is
+    not known, then what is. Parts taken to be alike are asked about once.
     """
     result = _plan(bike, circuit, on, tables)
     per_cent = {one.name: one.per_cent for one in result.narrow} if result else {}
@@ -90,7 +104,12 @@ def questions(bike: Bike, circuit: Circuit, on: date, tables: Tables) -> tuple[Q
         if one.name not in asked_once
         for low, high in [_usual(bike, circuit, one, usual, tables)]
     ]
-    return tuple(sorted(found, key=lambda one: (-one.per_cent, one.given is not None)))
+    return tuple(sorted(found, key=lambda one: (-_for_its_trouble(one), one.given is not None)))
+
+
+def _for_its_trouble(question: Question) -> float:
+    key = question.key.rpartition("/")[2]
+    return question.per_cent / (_LABOUR if key in _LABORIOUS else 1.0)
 
 
 def _plan(bike: Bike, circuit: Circuit, on: date, tables: Tables) -> FlushPlan | None:

@@ -23,8 +23,12 @@ export function speak(text: string, words: WordSet, keep: readonly string[] = []
     const groups = found.at(-1) as { kept?: string; word?: string; s?: string };
     const word = groups.word;
     if (word === undefined) return String(found[0]);
-    const said = (AMERICAN.get(word.toLowerCase()) ?? word) + (groups.s ?? "");
+    const said = withPlural(AMERICAN.get(word.toLowerCase()) ?? word, groups.s ?? "");
     const first = word.charAt(0);
     return first === first.toUpperCase() ? said.charAt(0).toUpperCase() + said.slice(1) : said;
   });
+}
+
+function withPlural(word: string, s: string): string {
+  return s && /(?:ch|sh|s|x)$/.test(word) ? `${word}e${s}` : word + s;
 }

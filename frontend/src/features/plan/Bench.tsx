@@ -38,7 +38,7 @@ export function benchFacts(plan: FlushPlan): readonly Fact[] {
     { name: "Work", words: `${bandRange(plan.minutes)} minutes in all` },
     { name: "Goes through", words: `${bandAmount(plan.through_ml, "ml")}, ${pots}` },
     { name: "Buy", words: `${bottle(plan.buy_ml)} of ${plan.fluid}` },
-    { name: "Spanners", words: spannerWords(plan) },
+    { name: "Spanner", words: spannerWords(plan) },
     { name: "Order", words: orderWords(plan, smallAmount(plan.order.difference_ml)) },
   ];
 }

@@ -4,9 +4,10 @@ import type { ComponentChild } from "preact";
 
 import type { PlanPoint } from "../../api/plan";
 import { bandAmount, metricOf, shown, unit } from "../../display";
-import { bandMiddle, bandRange, inPerCent, plain } from "../../lib/figures";
+import { plain } from "../../lib/figures";
 import { Table } from "../../ui/Table";
 import { AsTable } from "./AsTable";
+import { wholePerCent } from "./amounts";
 import { curvePaths, curveRows, xOf, yOfShare } from "./curve";
 import type { Box } from "./layers";
 import { ticks } from "./scale";
@@ -87,8 +88,8 @@ function CurveTable({ point }: { point: PlanPoint }): ComponentChild {
       rows={curveRows(point.washout).flatMap((place) => {
         const [ml, share] = [volumes[place], shares[place]];
         if (ml === undefined || share === undefined) return [];
-        const hundredths = inPerCent(share);
-        return [[plain(Number(shown(ml, "ml").toPrecision(3))), bandMiddle(hundredths), bandRange(hundredths)]];
+        const { middle, range } = wholePerCent(share);
+        return [[plain(Number(shown(ml, "ml").toPrecision(3))), middle, range]];
       })}
     />
   );

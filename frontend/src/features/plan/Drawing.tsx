@@ -6,7 +6,7 @@ import { useId } from "preact/hooks";
 import type { Scene } from "../../api/circuits";
 import type { FlushPlan } from "../../api/plan";
 import { SceneView } from "../../drawing/SceneView";
-import { perCent } from "../../lib/figures";
+import { partPerCent } from "./amounts";
 import { spoken } from "./sentence";
 
 const TRACE = 0.01;
@@ -27,7 +27,7 @@ export function Drawing({ plan, scene }: { plan: FlushPlan; scene: Scene }): Com
         {holding.length > 0 ? (
           <p class="not-printed">
             Old fluid in the{" "}
-            {holding.map(({ owner, band }) => `${spoken(owner, scene)} ${perCent(band)}`).join(", ")}.
+            {holding.map(({ owner, band }) => `${spoken(owner, scene)} ${partPerCent(band)}`).join(", ")}.
           </p>
         ) : null}
       </figcaption>

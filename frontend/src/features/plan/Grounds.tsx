@@ -9,7 +9,7 @@ import { Table } from "../../ui/Table";
 import { Unfold } from "../../ui/Unfold";
 import { groundsGist } from "./gist";
 import { Part } from "./Part";
-import { givenNames, ownerOf, ownerWords, type Named } from "./sentence";
+import { capital, givenNames, ownerOf, ownerWords, type Named } from "./sentence";
 
 /** How the work goes, and what the figures stand on, for whoever wants it. */
 export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly scene: Named }): ComponentChild {
@@ -26,12 +26,18 @@ export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly sc
         </Unfold>
         <Unfold summary={assumedTitle(plan.assumed.length)}>
           <p class="soft">Not given, so taken from what is usual for this class of machine (5 to 95 %).</p>
-          <Table
-            caption="Assumed quantities"
-            hideCaption
-            columns={[{ head: "What" }, { head: "Usually", isFigure: true }, { head: "Rests on" }]}
-            rows={plan.assumed.map((one) => [say(whatWords(one, scene), keep), rangeWords(one), basisWords(one)])}
-          />
+          <div class="stacked-table">
+            <Table
+              caption="Assumed quantities"
+              hideCaption
+              columns={[{ head: "What" }, { head: "Usually", isFigure: true }, { head: "Rests on" }]}
+              rows={plan.assumed.map((one) => [
+                say(capital(whatWords(one, scene)), keep),
+                rangeWords(one),
+                basisWords(one),
+              ])}
+            />
+          </div>
         </Unfold>
         <Unfold summary="Sources">
           <p>{plan.sources.join(", ")}</p>
@@ -54,7 +60,7 @@ function whatWords(one: Assumed, scene: Named): string {
 
 function rangeWords(one: Assumed): string {
   const ends = [one.low, one.high].map((end) => plain(shown(end, one.unit)));
-  return `${ends.join("–")} ${unit(one.unit)}`.trimEnd();
+  return `${ends.join("–")} ${unit(one.unit).replace("m2", "m²")}`.trimEnd();
 }
 
 function basisWords(one: Assumed): string {

@@ -2,8 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import { say, words } from "../../display";
-import { dayWords } from "../../lib/dates";
+import { say } from "../../display";
 import { isGone, type Failure } from "../../lib/request";
 import { to } from "../../routes";
 import { Button } from "../../ui/Button";
@@ -43,7 +42,7 @@ export function KeptPlan({ id, plan: planId }: Props): ComponentChild {
       </Screen>
     );
   }
-  return <Found kept={value} keptOn={value.entry.made_at} />;
+  return <Found kept={value} />;
 }
 
 function Missing({ id, failure }: { id: string; failure: Failure | null }): ComponentChild {
@@ -58,14 +57,13 @@ function Missing({ id, failure }: { id: string; failure: Failure | null }): Comp
   );
 }
 
-function Found({ kept, keptOn }: { kept: Kept; keptOn: string }): ComponentChild {
+function Found({ kept }: { kept: Kept }): ComponentChild {
   const { machine, plan, scene } = kept;
-  const day = dayWords(keptOn, words.value === "us" ? "en-US" : "en-GB");
   const isStillThere = machine.circuits.some((one) => one.name === plan.circuit);
   return (
     <Screen
       title={`${plan.bike}: flush the ${plan.circuit} circuit`}
-      lead={`Kept on ${day} · ${say(wayWords(plan))}`}
+      lead={`As it was kept: ${say(wayWords(plan))}`}
       back={{ href: to.machine(machine.id), name: machine.name }}
     >
       <div class="kept-plan not-printed">

@@ -111,7 +111,7 @@ function Parts(props: PartsProps): ComponentChild {
           <Part title="What you can change" gist={changeGist(plan)}>
             <PistonsHome plan={plan} isOn={wish.pistons_home ?? false} onChange={change} />
             <Methods plan={plan} chosen={wish.method ?? plan.method} onChange={change} />
-            <Technique plan={plan} onChange={change} />
+            <Technique id={id} plan={plan} wish={wish} revision={machine.value?.revision ?? 0} onChange={change} />
             <Goal plan={plan} wish={wish} onChange={change} />
           </Part>
           {isSoon ? (

@@ -4,7 +4,7 @@ import type { ComponentChild } from "preact";
 
 import type { Scene } from "../../api/circuits";
 import type { FlushPlan } from "../../api/plan";
-import { bandAmount, say } from "../../display";
+import { bandAmount, say, unit } from "../../display";
 import { bandRange, count, times } from "../../lib/figures";
 import { benchFacts } from "./Bench";
 import { cautionsOf, FIRST_AUTHORITY, shortened } from "./cautions";
@@ -93,7 +93,7 @@ function SheetRows({ plan }: { plan: FlushPlan }): ComponentChild {
           <th scope="col">Strokes</th>
           <th scope="col">Top-ups</th>
           <th scope="col">Minutes</th>
-          <th scope="col">Used: ml, strokes</th>
+          <th scope="col">{`Used: ${unit("ml")}, strokes`}</th>
         </tr>
       </thead>
       <tbody>

@@ -14,7 +14,7 @@ export function Steps({ plan }: { readonly plan: FlushPlan }): ComponentChild {
   return (
     <section class="plan-part">
       <h2>Screw by screw</h2>
-      <div class="steps-table">
+      <div class="stacked-table stacked-steps">
         <Table
           caption="What each screw takes, in the order of the work"
           hideCaption

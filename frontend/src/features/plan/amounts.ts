@@ -3,7 +3,7 @@
 
 /** Amounts of fluid in the measures that are shown. */
 import { measures, shown, unit } from "../../display";
-import { atLeast, plain, type Band } from "../../lib/figures";
+import { atLeast, inPerCent, perCent, plain, type Band } from "../../lib/figures";
 
 /** What a guard may count on: the low end of the band, rounded down. */
 export function guardAmount(ml: Band): string {
@@ -29,4 +29,17 @@ export function wholeAmount(ml: number): string {
   const value = shown(Math.round(ml), "ml");
   const written = measures.value === "metric" ? value : Number(value.toPrecision(2));
   return `${plain(written)} ${unit("ml")}`;
+}
+
+/** Shares in whole per cent, for a row of many: "2–5". */
+export function wholePerCent(share: Band): { readonly middle: string; readonly range: string } {
+  const { p05, p50, p95 } = inPerCent(share);
+  const [low, middle, high] = [p05, p50, p95].map((value) => String(Math.round(value)));
+  return { middle: middle ?? "", range: low === high ? `${low}` : `${low}–${high}` };
+}
+
+/** What one part holds: no finer than a whole per cent where its band is narrower than that. */
+export function partPerCent(share: Band): string {
+  const { middle, range } = wholePerCent(share);
+  return middle === range ? `${middle} %` : perCent(share);
 }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** Cautions in pieces: what they are about, and the rest. */
+import { capital } from "./sentence";
 
 /** Who comes first; it stands under every plan, whatever the plan says. */
 export const FIRST_AUTHORITY =
@@ -22,7 +23,7 @@ function inPieces(text: string): Caution {
   const colon = text.indexOf(": ");
   const isTopic = colon > 0 && colon < 40;
   return isTopic
-    ? { topic: text.charAt(0).toUpperCase() + text.slice(1, colon), words: text.slice(colon + 2) }
+    ? { topic: capital(text.slice(0, colon)), words: text.slice(colon + 2) }
     : { topic: "", words: text };
 }
 

@@ -106,9 +106,14 @@ function lineWords(owner: string): string {
   return end === undefined ? owner : `line from ${start} to ${end}`;
 }
 
+/** With its first letter large. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /** A sentence from a piece of text. */
 export function asSentence(text: string): string {
-  const full = text.charAt(0).toUpperCase() + text.slice(1);
+  const full = capital(text);
   return /[.!?]$/.test(full) ? full : `${full}.`;
 }
 

@@ -9,6 +9,9 @@ import { Plan } from "../../src/features/plan";
 import { violations } from "./axe";
 import { good, serve, snapshot } from "./bench";
 
+const SLOW_MS = 15_000;
+vi.setConfig({ testTimeout: 2 * SLOW_MS });
+
 function screenIs(narrow: boolean): void {
   const nobody = (): void => {};
   vi.stubGlobal("matchMedia", () => ({
@@ -29,7 +32,7 @@ afterEach(() => {
 async function open(answer = snapshot<PlanAnswer>("plan-skerry-front")): Promise<void> {
   serve("skerry", "front", { "POST /plan": () => good(answer) });
   render(<Plan id="skerry" circuit="front" />);
-  await screen.findByText("How and why");
+  await screen.findByText("How and why", {}, { timeout: SLOW_MS });
 }
 
 function foldOf(title: string): HTMLDetailsElement | null {

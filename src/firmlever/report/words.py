@@ -61,5 +61,9 @@ class Speaker:
     def _swap(self, found: re.Match[str]) -> str:
         if found["kept"]:
             return found[0]
-        said = self._table[found["word"].lower()] + found["s"]
+        said = _with_plural(self._table[found["word"].lower()], found["s"])
         return said[0].upper() + said[1:] if found["word"][0].isupper() else said
+
+
+def _with_plural(word: str, s: str) -> str:
+    return f"{word}e{s}" if s and word.endswith(("ch", "sh", "s", "x")) else word + s

@@ -43,7 +43,7 @@ def machine_routes(workshop: KeptWorkshop) -> APIRouter:
 
     @router.post("/machines/file", status_code=201, response_model=Detail, responses=refusals())
     def bring_in_machine(
-        sent: Annotated[bytes, Body(media_type="text/plain", description="a circuit file")],
+        sent: Annotated[bytes, Body(media_type="text/plain", description="a circuit file")] = b"",
     ) -> Response:
         """Bring a machine in from a circuit file."""
         return seen(service.take_in(shelf, _text(sent)), 201)

@@ -1,6 +1,6 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""The drawing before a machine is started: it refuses what starting refuses, and keeps nothing."""
+"""Starting a machine: its drawing beforehand refuses what starting does, and an empty file."""
 
 from collections.abc import Mapping
 
@@ -52,3 +52,11 @@ def test_it_draws_what_starting_would_keep(browser: TestClient) -> None:
     for one in drawn:
         kept = browser.get(f"/api/machines/{machine}/circuits/{one['circuit']}/scene").json()
         assert kept == one["scene"]
+
+
+def test_an_empty_file_is_told_what_a_file_begins_with(browser: TestClient) -> None:
+    answer = browser.post("/api/machines/file", content=b"")
+    assert (answer.status_code, answer.json()["error"]) == (422, "circuit-file")
+    assert answer.json()["message"].endswith(
+        "format: it is missing; the file starts with format = 1"
+    )

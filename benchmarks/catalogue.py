@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from benchmarks import (
     against_oracle,
     against_solve_ivp,
+    app_speed,
     plan_speed,
     slices,
     start_up,
@@ -21,4 +22,5 @@ BENCHMARKS: Mapping[str, Callable[[], list[Figure]]] = {
     "oracle": against_oracle.measure,
     "start": start_up.measure,
     "slices": slices.measure,
+    "app": app_speed.measure,
 }

@@ -26,9 +26,9 @@ ON = date(2026, 5, 1)
 MEASURED = str(files("firmlever").joinpath("data", "demo", "skerry.toml"))
 CLASS_ONLY = str(files("firmlever").joinpath("data", "examples", "tourer.toml"))
 _DIMENSIONS = 160
-_DIFFUSION = ("work", "diffusion_m2_s")
+_DIFFUSION = ("work", "diffusion_mm2_s")
 # too little to matter, enough to draw from
-_HARDLY = 1e-20
+_HARDLY = 1e-14
 
 
 @dataclass(frozen=True, slots=True)

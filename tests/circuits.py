@@ -54,8 +54,8 @@ def job(circuit: Circuit, target: float = 0.95, *, diffusing: bool = False) -> J
 
 def _without_diffusion(made: Job) -> dict[tuple[str, str], list[Prior]]:
     priors = {key: list(rows) for key, rows in made.priors.items()}
-    key = ("work", "diffusion_m2_s")
-    priors[key] = [replace(row, low=1e-20, high=1.5e-20) for row in priors[key]]
+    key = ("work", "diffusion_mm2_s")
+    priors[key] = [replace(row, low=1e-14, high=1.5e-14) for row in priors[key]]
     return priors
 
 

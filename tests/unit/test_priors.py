@@ -57,7 +57,7 @@ MODEL_BOUNDS = {
     ("line", "abs_length_mm"): ("mm", 5.0, 8000.0),
     ("screw", "rise_mm"): ("mm", 0.0, 500.0),
     ("work", "workshop_degc"): ("degC", -20.0, 50.0),
-    ("work", "diffusion_m2_s"): ("m2/s", 1e-12, 1e-8),
+    ("work", "diffusion_mm2_s"): ("mm2/s", 1e-6, 1e-2),
     ("work", "lip_kpa"): ("kPa", 0.0, 500.0),
     ("work", "tube_bore_mm"): ("mm", 2.0, 12.0),
     ("work", "tube_length_mm"): ("mm", 50.0, 3000.0),

@@ -46,7 +46,7 @@ _STANDS_FOR: Mapping[str, tuple[str, str]] = {
 _PISTONS = ("sizes of the pistons", "count the pistons and lay a ruler across each")
 _WORK: Mapping[str, tuple[str, str]] = {
     "workshop_degc": ("temperature in the workshop", "read a thermometer and give --workshop"),
-    "diffusion_m2_s": ("how fast new fluid mixes into old by itself", ""),
+    "diffusion_mm2_s": ("how fast new fluid mixes into old by itself", ""),
     "lip_kpa": ("pressure at which the cup's lip lets fluid past", ""),
     "tube_bore_mm": ("bore of the clear tube", ""),
     "tube_length_mm": ("length of the clear tube", ""),

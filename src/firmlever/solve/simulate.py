@@ -144,7 +144,7 @@ def lay_out(job: Job, points: Array, turns: Sequence[Turn], home: frozenset[str]
     )
     upwards = job.request.method is Method.REVERSE
     pace_m3_s = np.mean([one.flow_m3_s for one in paces], axis=0)
-    pockets = network.pockets(inputs.prior("work", "work", "diffusion_m2_s"), pace_m3_s)
+    pockets = network.pockets(inputs.prior("work", "work", "diffusion_mm2_s"), pace_m3_s)
     if upwards:
         pockets = tuple(replace(pocket, follows=None) for pocket in pockets)
     return Flow(

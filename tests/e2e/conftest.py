@@ -10,11 +10,14 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
 from e2e.app import DESK, PHONE, ROOT, Server, Visitor, visitor
 
 Visits = Callable[..., Visitor]
+
+# a plan is worked out on the way, on a machine that may be busy
+expect.set_options(timeout=15_000)
 
 
 @pytest.fixture(scope="session")

@@ -3,26 +3,65 @@
 """The address of every screen, as the demo workshop has it."""
 
 import json
+from dataclasses import dataclass
 from urllib.parse import quote
-from urllib.request import urlopen
-
-SCREENS = ("machines", "new", "machine", "questions", "plan", "print", "settings", "nowhere")
+from urllib.request import Request, urlopen
 
 
-def demo_routes(address: str) -> dict[str, str]:
-    """One address a screen, on the demo circuit of which most is known."""
-    with urlopen(f"{address}/api/machines") as answer:
-        machines = json.load(answer)["machines"]
+@dataclass(frozen=True)
+class Screen:
+    """Where a screen is, and what stands on it once it is whole."""
+
+    route: str
+    shows: str
+
+
+SCREENS = (
+    "machines",
+    "new",
+    "machine",
+    "questions",
+    "plan",
+    "print",
+    "kept",
+    "settings",
+    "nowhere",
+    "machine gone",
+    "circuit gone",
+    "plan gone",
+)
+
+
+def ask(address: str, path: str, body: object = None) -> dict[str, object]:
+    """Ask the server directly; with a body, it is posted."""
+    sent = None if body is None else json.dumps(body).encode()
+    request = Request(f"{address}/api{path}", sent, {"Content-Type": "application/json"})
+    with urlopen(request) as answer:
+        found: dict[str, object] = json.load(answer)
+    return found
+
+
+def demo_screens(address: str) -> dict[str, Screen]:
+    """One address a screen: questions where little is known, the rest where most is."""
+    machines = ask(address, "/machines")["machines"]
+    assert isinstance(machines, list)
     found = [(one["id"], circuit) for one in machines for circuit in one["circuits"]]
     machine, circuit = max(found, key=lambda pair: pair[1]["known"])
+    open_machine, open_circuit = max(found, key=lambda pair: pair[1]["of"] - pair[1]["known"])
     name = quote(circuit["name"], safe="")
+    open_name = quote(open_circuit["name"], safe="")
+    kept = ask(address, f"/machines/{machine}/circuits/{name}/plans", {})["id"]
     return {
-        "machines": "#/",
-        "new": "#/new",
-        "machine": f"#/m/{machine}",
-        "questions": f"#/m/{machine}/describe/{name}",
-        "plan": f"#/m/{machine}/plan/{name}",
-        "print": f"#/m/{machine}/plan/{name}/print",
-        "settings": "#/settings",
-        "nowhere": "#/no-such-page",
+        "machines": Screen("#/", "The demo workshop"),
+        "new": Screen("#/new", "What kind of machine is it?"),
+        "machine": Screen(f"#/m/{machine}", "Remove this machine"),
+        "questions": Screen(f"#/m/{open_machine}/describe/{open_name}", "Don't know"),
+        "plan": Screen(f"#/m/{machine}/plan/{name}", "What would narrow this"),
+        "print": Screen(f"#/m/{machine}/plan/{name}/print", "Done on"),
+        "kept": Screen(f"#/m/{machine}/kept/{kept}", "Print on one page"),
+        "settings": Screen("#/settings", "Whose words are shown?"),
+        "nowhere": Screen("#/no-such-page", "firmlever"),
+        "machine gone": Screen("#/m/0123456789ab", "This machine is not here any more"),
+        "circuit gone": Screen(f"#/m/{machine}/plan/no-such-circuit", "To the machine"),
+        "plan gone": Screen(f"#/m/{machine}/kept/0123456789ab", "This plan is not kept here"),
     }

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from e2e.app import DESK, PHONE, Server
+from e2e.app import Server
 from e2e.conftest import Visits
 
 TOML = Path(__file__).resolve().parents[1] / "data" / "workshop_1.toml"
@@ -53,21 +53,21 @@ def test_a_machine_known_by_its_class_gets_a_plan_to_print(
     expect(page.get_by_role("img", name="box to tick").first).to_be_visible()
 
 
-def test_a_file_goes_in_and_comes_out_the_same(visits: Visits) -> None:
-    page = visits(DESK).open()
+def test_a_file_goes_in_and_comes_out_the_same(visits: Visits, size: tuple[int, int]) -> None:
+    page = visits(size).open()
     own_machine(page)
     with page.expect_download() as got:
         page.get_by_role("link", name=re.compile("file", re.IGNORECASE)).first.click()
     assert Path(got.value.path()).read_bytes() == TOML.read_bytes()
 
 
-def test_every_fault_of_a_file_is_shown_by_its_line(visits: Visits) -> None:
+def test_every_fault_of_a_file_is_shown_by_its_line(visits: Visits, size: tuple[int, int]) -> None:
     text = TOML.read_text(encoding="utf-8")
     lines = text.splitlines()
     faulty = [at for at, line in enumerate(lines) if line.strip().startswith(("class", "bore_mm"))]
     for at in faulty:
         lines[at] = f"{lines[at].split('=')[0]}= -4"
-    page = visits(PHONE).open()
+    page = visits(size).open()
     bring_in(page, "faulty.toml", "\n".join(lines).encode())
     shown = page.get_by_role("alert")
     expect(shown).to_contain_text(f"{len(faulty)} things to put right")
@@ -76,8 +76,16 @@ def test_every_fault_of_a_file_is_shown_by_its_line(visits: Visits) -> None:
     expect(page.get_by_label("What stands in faulty.toml")).to_have_value("\n".join(lines))
 
 
-def test_a_link_to_a_removed_machine_says_so(visits: Visits) -> None:
-    someone = visits(PHONE)
+def test_a_file_of_five_megabytes_is_refused_in_words(
+    visits: Visits, size: tuple[int, int]
+) -> None:
+    page = visits(size).open()
+    bring_in(page, "large.toml", b"#" * 5_000_000)
+    expect(page.get_by_text("large.toml has 5.0 MB, and at most 1 MB is taken")).to_be_visible()
+
+
+def test_a_link_to_a_removed_machine_says_so(visits: Visits, size: tuple[int, int]) -> None:
+    someone = visits(size)
     page = someone.open()
     route = own_machine(page)
     page.get_by_role("button", name="Remove this machine").click()
@@ -97,10 +105,12 @@ def edit_file(page: Page, remark: str) -> str:
     return text
 
 
-def test_who_saves_second_meets_a_named_conflict_and_loses_nothing(visits: Visits) -> None:
-    first = visits(DESK).open()
+def test_who_saves_second_meets_a_named_conflict_and_loses_nothing(
+    visits: Visits, size: tuple[int, int]
+) -> None:
+    first = visits(size).open()
     route = own_machine(first)
-    second = visits(DESK).open(f"#{route}")
+    second = visits(size).open(f"#{route}")
     edit_file(first, "the first was here")
     edit_file(second, "the second was here")
     first.get_by_role("button", name="Save the file").click()
@@ -123,9 +133,9 @@ def test_who_saves_second_meets_a_named_conflict_and_loses_nothing(visits: Visit
 
 @pytest.mark.parametrize("is_reloaded", [False, True], ids=["kept open", "reloaded"])
 def test_an_edit_outlives_a_stopped_server(
-    visits: Visits, server: Server, is_reloaded: bool
+    visits: Visits, size: tuple[int, int], server: Server, is_reloaded: bool
 ) -> None:
-    page = visits(PHONE).open()
+    page = visits(size).open()
     own_machine(page)
     written = edit_file(page, "written while it was away")
     server.stop()

@@ -5,7 +5,7 @@
 import type { ComponentChild } from "preact";
 
 import type { BikeClass } from "../api/shapes";
-import { Ink, Mark, Round, Sheet, Thin } from "./strokes";
+import { Body, Ink, Mark, Round, Sheet, Thin } from "./strokes";
 
 type Spot = readonly [x: number, y: number];
 
@@ -67,9 +67,41 @@ export function ClassStance({ of }: { of: BikeClass }): ComponentChild {
       <Thin d={`M4 ${GROUND}H172`} />
       <Round x={front[0]} y={GROUND - front[1]} r={front[1]} />
       <Round x={rear[0]} y={GROUND - rear[1]} r={rear[1]} />
-      <Thin d={`M${grip[0]} ${grip[1]}L${front[0]} ${GROUND - front[1]}M${foot[0]} ${foot[1]}L${rear[0]} ${GROUND - rear[1]}`} />
-      <Ink d={`M${seat[0] - 14} ${seat[1]}H${seat[0] + 14}M${grip[0] - 8} ${grip[1]}H${grip[0] + 6}M${foot[0] - 6} ${foot[1]}H${foot[0] + 8}`} />
-      <Mark d={`M${grip[0]} ${grip[1]}L${seat[0]} ${seat[1]}L${foot[0]} ${foot[1]}`} />
+      <Ink d={`M${grip[0]} ${grip[1]}L${front[0]} ${GROUND - front[1]}`} />
+      <Body d={of === "scooter" ? steppedThrough(STANCES[of]) : straddled(STANCES[of])} />
+      <Ink d={`M${grip[0] - 10} ${grip[1]}H${grip[0] + 4}M${foot[0] - 5} ${foot[1]}H${foot[0] + 7}`} />
+      <Mark d={`M${grip[0] - 9} ${grip[1]}H${grip[0] - 3}M${seat[0] - 14} ${seat[1] - 1}H${seat[0] + 10}M${foot[0] - 4} ${foot[1]}H${foot[0] + 4}`} />
     </Sheet>
   );
+}
+
+/** Seat, tank and engine in one outline, hung between the head of the fork and the rear axle. */
+function straddled({ front, rear, grip, seat, foot }: Stance): string {
+  const head = along(grip, [front[0], GROUND - front[1]], 0.28);
+  const engine = (front[0] + rear[0]) / 2 + 2;
+  const floor = Math.min(foot[1] + 8, GROUND - 8);
+  const tank = Math.min(seat[1], head[1]) - 9;
+  return (
+    `M${seat[0] - 24} ${seat[1] - 5}L${seat[0] - 12} ${seat[1] + 1}H${seat[0] + 12}` +
+    `Q${(seat[0] + head[0]) / 2 + 4} ${tank} ${head[0]} ${head[1]}` +
+    `L${engine + 20} ${floor - 24}V${floor - 6}Q${engine + 20} ${floor} ${engine + 14} ${floor}` +
+    `H${engine - 14}Q${engine - 20} ${floor} ${engine - 20} ${floor - 6}` +
+    `L${rear[0] + 3} ${GROUND - rear[1] + 3}L${rear[0]} ${GROUND - rear[1] - 3}` +
+    `L${engine - 18} ${floor - 20}L${seat[0] - 10} ${seat[1] + 10}Z`
+  );
+}
+
+/** A shield in front, a flat floor, and a box under the seat. */
+function steppedThrough({ front, rear, grip, seat, foot }: Stance): string {
+  const head = along(grip, [front[0], GROUND - front[1]], 0.2);
+  const floor = foot[1] + 4;
+  return (
+    `M${head[0]} ${head[1]}L${front[0] - 18} ${floor - 16}L${front[0] - 24} ${floor - 6}H${seat[0] + 22}` +
+    `L${seat[0] + 16} ${seat[1]}H${seat[0] - 20}L${rear[0] - 12} ${seat[1] + 8}L${rear[0] - 6} ${GROUND - rear[1]}` +
+    `H${rear[0] + 14}L${seat[0] + 6} ${floor + 4}H${front[0] - 24}L${front[0] - 10} ${floor - 18}Z`
+  );
+}
+
+function along(from: Spot, to: Spot, share: number): Spot {
+  return [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])];
 }

@@ -20,6 +20,7 @@
         ├── UnknownMachineError  a machine that is not among those kept
         ├── UnknownPlanError     a plan that is not among those kept
         ├── ChangedMeanwhileError  somebody else saved first; nothing is overwritten
+        ├── MalformedEventError  an entry of the bench log that cannot be read
         ├── NotUnderstoodError   a request whose values cannot be used, all of them at once
         ├── NoSuchPageError      an address that leads nowhere
         ├── NotFromHereError     a request that does not come from the app on this machine
@@ -214,6 +215,15 @@ class NotUnderstoodError(InputError):
         self.problems = tuple(problems)
         lines = "\n".join(f"  {problem}" for problem in self.problems)
         super().__init__(f"what was sent cannot be used, nothing was changed\n{lines}")
+
+
+class MalformedEventError(InputError):
+    """An entry of the bench log that cannot be read."""
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        self.problems = tuple(problems)
+        lines = "\n".join(f"  {problem}" for problem in self.problems)
+        super().__init__(f"this entry of the bench log cannot be used and was not kept\n{lines}")
 
 
 class NoSuchPageError(InputError):

@@ -17,6 +17,7 @@ from firmlever.errors import (
     FluidRefusedError,
     ImpossibleOptionError,
     InputError,
+    MalformedEventError,
     MethodRefusedError,
     NoSuchPageError,
     NotFromHereError,
@@ -135,6 +136,14 @@ SAID: list[tuple[FirmleverError, str]] = [
         ),
     ),
     (
+        MalformedEventError([NOWHERE, Problem(0, "count", "0", "a whole number from 1 to 5000")]),
+        (
+            "this entry of the bench log cannot be used and was not kept\n"
+            "  the file: a number has thousands of digits; usual numbers\n"
+            "  count: 0; a whole number from 1 to 5000"
+        ),
+    ),
+    (
         NoSuchPageError("GET", "/api/nothing"),
         "GET /api/nothing leads nowhere; the app starts at /",
     ),
@@ -211,6 +220,7 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert UnknownMachineError("b7").machine_id == "b7"
     assert UnknownPlanError("p7").plan_id == "p7"
     assert NotUnderstoodError([SECOND, FIRST]).problems == (SECOND, FIRST)
+    assert MalformedEventError([SECOND, FIRST]).problems == (SECOND, FIRST)
     assert NoSuchPageError("GET", "/x").path == "/x"
     assert TooLargeError(64_000).most_bytes == 64_000
     assert PortTakenError(8017).port == 8017

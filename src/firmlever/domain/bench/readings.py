@@ -1,0 +1,101 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What a count brings: the plan's prior, corrected by what lies in the catch cup.
+
+The arithmetic is plain and in a fixed order, so that the browser gets the same numbers.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from firmlever.domain.bench.sheet import CupError, JobSheet, SheetPoint
+from firmlever.domain.quantity import Band, CountBand
+
+# the 95 % point of the normal distribution
+Z = 1.6448536269514722
+# a corrected mean below this part of the prior one is not believed (judgement)
+_LEAST_OF_PRIOR = 0.2
+# a prior of no width would let nothing correct it (judgement)
+_LEAST_SPREAD = 0.001
+
+
+@dataclass(frozen=True, slots=True)
+class UnitMl:
+    """Millilitres a stroke or a second brings: mean and standard deviation."""
+
+    mean: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True)
+class Cup:
+    """What lay in the cup of one screw, with the sample caught apart, after so many counts."""
+
+    ml: float
+    sample_ml: float
+    at: int
+
+    def out(self, error: CupError) -> UnitMl:
+        """Return what came out by this reading; part of it may have run beside the cup."""
+        reading = error.read_error_ml + error.read_error_share * self.ml
+        kept = 1.0 - error.beside_share / 2.0
+        into = self.ml / kept
+        beside = into * error.beside_share / math.sqrt(12.0)
+        return UnitMl(into + self.sample_ml, math.sqrt(reading * reading + beside * beside))
+
+
+def prior_unit(sheet: JobSheet) -> UnitMl:
+    """Return what a count brings by the plan alone."""
+    ml = sheet.unit.ml
+    return UnitMl(ml.p50, max((ml.p95 - ml.p05) / (2.0 * Z), _LEAST_SPREAD * ml.p50))
+
+
+def corrected_unit(sheet: JobSheet, cups: Iterable[Cup | None]) -> UnitMl:
+    """Combine the prior with the cup of each screw, each weighted by its precision."""
+    prior = prior_unit(sheet)
+    weight = 1.0 / (prior.sd * prior.sd)
+    total = prior.mean * weight
+    for cup in cups:
+        if cup is None or cup.at == 0:
+            continue
+        out = cup.out(sheet.cup)
+        sd = out.sd / cup.at
+        precision = 1.0 / (sd * sd)
+        weight = weight + precision
+        total = total + out.mean / cup.at * precision
+    return UnitMl(max(total / weight, _LEAST_OF_PRIOR * prior.mean), math.sqrt(1.0 / weight))
+
+
+def out_ml(sheet: JobSheet, count: int, cup: Cup | None, unit: UnitMl) -> Band:
+    """Return what came out of a screw: the last cup and what was counted since."""
+    if cup is None:
+        return band_about(count * unit.mean, count * unit.sd)
+    since = count - cup.at
+    out = cup.out(sheet.cup)
+    spread = since * unit.sd
+    return band_about(out.mean + since * unit.mean, math.sqrt(out.sd * out.sd + spread * spread))
+
+
+def total_count(sheet: JobSheet, point: SheetPoint, cup: Cup | None, unit: UnitMl) -> CountBand:
+    """Return the counts in all until a screw is as new as wanted."""
+    out, at = (0.0, 0) if cup is None else (cup.out(sheet.cup).mean, cup.at)
+    volume = point.volume_ml
+    middle = at + max(0.0, volume.p50 - out) / unit.mean
+    of_unit = middle * unit.sd
+
+    def half(width: float) -> float:
+        of_volume = width / Z
+        return math.sqrt(of_volume * of_volume + of_unit * of_unit) / unit.mean
+
+    return CountBand(
+        max(at, math.floor(middle - Z * half(volume.p50 - volume.p05))),
+        max(at, math.ceil(middle)),
+        max(at, math.ceil(middle + Z * half(volume.p95 - volume.p50))),
+    )
+
+
+def band_about(middle: float, sd: float) -> Band:
+    """Return a band about a middle, never below nothing."""
+    half = Z * sd
+    return Band(max(0.0, middle - half), max(0.0, middle), max(0.0, middle + half))

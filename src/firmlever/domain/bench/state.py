@@ -1,0 +1,99 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What the facts come to: the state document, the same in Python and in the browser."""
+
+from dataclasses import asdict
+from typing import Any
+
+from firmlever.domain.bench.evidence import evidence_at, is_agreed
+from firmlever.domain.bench.facts import Facts, Turn
+from firmlever.domain.bench.fold import unit_now
+from firmlever.domain.bench.marks import new_share
+from firmlever.domain.bench.pot import Gauge, gauge
+from firmlever.domain.bench.readings import UnitMl, out_ml, total_count
+from firmlever.domain.bench.sheet import JobSheet, SheetPoint
+from firmlever.domain.bench.stages import due_at, gates_in_the_way, phase_of, still_open
+
+Document = dict[str, Any]
+
+
+def state_document(sheet: JobSheet, facts: Facts) -> Document:
+    """Return the state of a run as plain JSON values."""
+    unit = unit_now(sheet, facts)
+    return {
+        "phase": phase_of(sheet, facts),
+        "is_paused": facts.is_paused,
+        "posture": facts.posture,
+        "leader": facts.leader,
+        "work": facts.work,
+        "work_why": facts.work_why,
+        "gates": {gate: asdict(state) for gate, state in facts.gates.items()},
+        "gates_open": list(gates_in_the_way(sheet, facts)),
+        "point": facts.point,
+        "suction": facts.suction,
+        "unit_ml": asdict(unit),
+        "pot": _pot(facts, gauge_now(sheet, facts)),
+        "turns": [
+            _turn(sheet, point, turn, unit)
+            for point, turn in zip(sheet.points, facts.turns, strict=True)
+        ],
+        "cycled": list(facts.cycled),
+        "doubts": [asdict(doubt) for doubt in facts.doubts],
+        "refused": [asdict(refusal) for refusal in facts.refused],
+        "ended": {end: asdict(reached) for end, reached in facts.ended.items()},
+        "follow_ups": _follow_ups(sheet, facts),
+        "notes": [asdict(note) for note in facts.notes],
+        "measured": [asdict(measurement) for measurement in facts.measured],
+        "photos": [asdict(photo) for photo in facts.photos],
+        "signed": None if facts.signed is None else asdict(facts.signed),
+        "open": list(still_open(sheet, facts)),
+    }
+
+
+def gauge_now(sheet: JobSheet, facts: Facts) -> Gauge:
+    """Return what the reservoir gives yet."""
+    has_cup = any(turn.cup is not None and turn.cup.at > 0 for turn in facts.turns)
+    unit = unit_now(sheet, facts)
+    return gauge(sheet, facts.pot, facts.below, facts.posture, unit, has_cup=has_cup)
+
+
+def _pot(facts: Facts, now: Gauge) -> Document:
+    return {**asdict(now), **asdict(facts.pot)}
+
+
+def _turn(sheet: JobSheet, point: SheetPoint, turn: Turn, unit: UnitMl) -> Document:
+    out = out_ml(sheet, turn.count, turn.cup, unit)
+    share = new_share(point.washout, out)
+    evidence = evidence_at(sheet, turn, share)
+    return {
+        "count": turn.count,
+        "out_ml": asdict(out),
+        "new_share": asdict(share),
+        "total_count": asdict(total_count(sheet, point, turn.cup, unit)),
+        "cup_ml": None if turn.cup is None else turn.cup.ml,
+        "cup_at": None if turn.cup is None else turn.cup.at,
+        "sample_ml": turn.sample_ml,
+        "marks": [asdict(mark) for mark in turn.marks],
+        "tube": turn.tube,
+        "evidence": [asdict(one) for one in evidence],
+        "agrees": is_agreed(evidence),
+        "is_begun": turn.is_begun,
+        "is_shut": turn.is_shut,
+        "is_done": turn.is_done,
+        "reason": turn.reason,
+    }
+
+
+def _follow_ups(sheet: JobSheet, facts: Facts) -> list[Document]:
+    found = []
+    for one in sheet.follow_ups:
+        recheck = facts.rechecks.get(one.id)
+        found.append(
+            {
+                "id": one.id,
+                "due_at": due_at(facts, one.after_hours),
+                "answer": None if recheck is None else recheck.answer,
+                "reason": None if recheck is None else recheck.reason,
+            }
+        )
+    return found

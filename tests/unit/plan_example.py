@@ -194,6 +194,7 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
         pots_min_max=band(5.0, 5.8, 6.7),
         minutes=band(35.0, 42.0, 50.0),
         buy_ml=250,
+        unit_ml=band(1.96, 2.31, 2.68),
         order=OrderNote("the branch nearest the reservoir comes first", 3.21, either=True),
         pistons_home=(
             PistonsHome(

@@ -88,5 +88,6 @@ export const flushPlan = record({
   pistons_home: listOf(pistonsHome),
   methods: listOf(methodTime),
   tools: listOf(record({ hex_mm: orNull(number), screws: listOf(text) })),
+  unit_ml: band,
 });
 export type FlushPlan = Of<typeof flushPlan>;

@@ -176,7 +176,11 @@ class Tool:
 
 @dataclass(frozen=True, slots=True)
 class FlushPlan:
-    """The whole plan of one flush."""
+    """The whole plan of one flush.
+
+    ``unit_ml`` is what leaves the screw in one stroke, or in one second where nothing is
+    stroked; over screws of different pace it spans them all.
+    """
 
     bike: str
     circuit: str
@@ -195,6 +199,7 @@ class FlushPlan:
     pots_min_max: Band
     minutes: Band
     buy_ml: int
+    unit_ml: Band
     order: OrderNote
     pistons_home: tuple[PistonsHome, ...]
     methods: tuple[MethodTime, ...]

@@ -123,6 +123,7 @@ PLAN = record(
     ("pistons_home", list_of(_PISTONS_HOME)),
     ("methods", list_of(_METHOD)),
     ("tools", list_of(_TOOL)),
+    ("unit_ml", BAND),
 )
 
 

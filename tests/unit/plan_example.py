@@ -189,6 +189,7 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
             ml_to_min=band(20.4, 22.0, 24.0),
             on_side_stand_ml=band(11.2, 14.0, 18.0),
             fill_to_ml=band(31.5, 34.0, 36.2),
+            fill_above_min_ml=band(15.5, 18.0, 20.2),
         ),
         through_ml=band(113.2, 127.4, 144.9),
         pots_min_max=band(5.0, 5.8, 6.7),

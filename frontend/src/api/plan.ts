@@ -35,6 +35,7 @@ const reservoir = record({
   fill_to_ml: band,
   ml_to_min: band,
   on_side_stand_ml: band,
+  fill_above_min_ml: band,
 });
 
 const assumed = record({

@@ -79,6 +79,7 @@ class ReservoirPlan:
 
     ``strokes_to_min`` and ``ml_to_min`` are the guard: after so much it must be
     topped up. ``on_side_stand`` is the same when the reservoir is not level.
+    ``fill_to_ml`` counts from the reservoir's floor, ``fill_above_min_ml`` from MIN.
     """
 
     usable_ml: Band
@@ -86,6 +87,7 @@ class ReservoirPlan:
     ml_to_min: Band
     on_side_stand_ml: Band
     fill_to_ml: Band
+    fill_above_min_ml: Band
 
 
 @dataclass(frozen=True, slots=True)

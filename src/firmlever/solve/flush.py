@@ -186,6 +186,7 @@ def _reservoir(outcome: Outcome) -> ReservoirPlan:
         ml_to_min=_ml(usable),
         on_side_stand_ml=_ml(usable * (1.0 - np.clip(lost, 0.0, 1.0))),
         fill_to_ml=_ml(outcome.fill_to_m3),
+        fill_above_min_ml=_ml(outcome.fill_to_m3 - outcome.supply.pot.low_m3),
     )
 
 

@@ -49,7 +49,7 @@ from firmlever.domain.bench.facts import (
 from firmlever.domain.bench.marks import mark_at
 from firmlever.domain.bench.ordering import effective, in_order
 from firmlever.domain.bench.places import out_of_place
-from firmlever.domain.bench.pot import share_of
+from firmlever.domain.bench.pot import Pot, share_of
 from firmlever.domain.bench.readings import Cup, UnitMl, corrected_unit, out_ml
 from firmlever.domain.bench.sheet import JobSheet
 from firmlever.domain.bench.tube import verdict
@@ -72,9 +72,22 @@ def apply(sheet: JobSheet, facts: Facts, event: Event) -> Facts:
     return _changed(sheet, facts, event)
 
 
-def unit_now(sheet: JobSheet, facts: Facts) -> UnitMl:
-    """Return what a count brings by the plan and every cup so far."""
-    return corrected_unit(sheet, (turn.cup for turn in facts.turns))
+def cups_for(sheet: JobSheet, facts: Facts, point: int | None) -> tuple[Cup, ...]:
+    """Return the cups that tell what a count brings at a screw.
+
+    A stroke brings the same anywhere. What a second brings depends on the screw and on how
+    far it is open, so there only its own cup tells.
+    """
+    if sheet.unit.name == "stroke":
+        cups = [turn.cup for turn in facts.turns]
+    else:
+        cups = [] if point is None else [facts.turns[point].cup]
+    return tuple(cup for cup in cups if cup is not None and cup.at > 0)
+
+
+def unit_at(sheet: JobSheet, facts: Facts, point: int | None) -> UnitMl:
+    """Return what a count brings at a screw, by the plan and the cups so far."""
+    return corrected_unit(sheet, cups_for(sheet, facts, point))
 
 
 def _changed(sheet: JobSheet, facts: Facts, event: Event) -> Facts:
@@ -134,7 +147,8 @@ def _at_a_screw(sheet: JobSheet, facts: Facts, event: Event) -> Facts:
                 facts.turns[point], is_begun=True, is_shut=False, is_done=False, reason=None
             )
             gates = _gates_to_keep(sheet, facts, point)
-            return _turned(replace(facts, point=point, gates=gates), point, begun)
+            pot = _pot_to_keep(sheet, facts, point)
+            return _turned(replace(facts, point=point, gates=gates, pot=pot), point, begun)
         case SampleCaught(point, ml):
             turn = facts.turns[point]
             caught = replace(turn, is_begun=True, sample_ml=turn.sample_ml + ml)
@@ -162,6 +176,13 @@ def _gates_to_keep(sheet: JobSheet, facts: Facts, point: int) -> Mapping[str, Ga
     return {gate: state for gate, state in facts.gates.items() if gate in opening}
 
 
+def _pot_to_keep(sheet: JobSheet, facts: Facts, point: int) -> Pot:
+    is_same = facts.point in (None, point) and not facts.turns[point].is_shut
+    if is_same or sheet.unit.name == "stroke":
+        return facts.pot
+    return facts.pot.at_another_screw()
+
+
 def _cup_read(facts: Facts, event_id: str, point: int, ml: float) -> Facts:
     turn = facts.turns[point]
     if turn.cup is not None and ml < turn.cup.ml and turn.count > turn.cup.at:
@@ -171,7 +192,7 @@ def _cup_read(facts: Facts, event_id: str, point: int, ml: float) -> Facts:
 
 def _marked(sheet: JobSheet, facts: Facts, event_id: str, deed: Marked) -> Facts:
     turn, point = facts.turns[deed.point], sheet.points[deed.point]
-    out = out_ml(sheet, turn.count, turn.cup, unit_now(sheet, facts))
+    out = out_ml(sheet, turn.count, turn.cup, unit_at(sheet, facts, deed.point))
     mark = mark_at(event_id, deed.look, out, point.strip, point.washout)
     marked = replace(turn, marks=(*turn.marks, mark))
     if deed.look == "bubbles":

@@ -75,6 +75,8 @@ def _gate(sheet: JobSheet, facts: Facts, deed: GateAnswered) -> str | None:
 def _screw(sheet: JobSheet, facts: Facts, point: int) -> str | None:
     if gates_open(sheet, facts, "opening"):
         return "gates open"
+    if facts.point != point:
+        return "not at this screw"
     return "screw shut" if facts.turns[point].is_shut else None
 
 

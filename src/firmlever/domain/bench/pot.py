@@ -84,13 +84,20 @@ class Pot:
         return Pot(share, share, looks=self.looks.plus(self.look))
 
     def seen(self, share: float) -> "Pot":
-        """Return the pot after a look at its level."""
+        """Return the pot after a look at its level; before any count it corrects the filling."""
         if self.from_share is None:
             return self.filled(share)
-        look = self.look
-        if self.since_fill > 0:
-            look = Look(self.since_fill, self.from_share - share)
+        if self.since_fill == 0:
+            return replace(self, share=share, from_share=share)
+        look = Look(self.since_fill, self.from_share - share)
         return replace(self, share=share, since_look=0, look=look)
+
+    def at_another_screw(self) -> "Pot":
+        """Return the pot where nothing learned at one screw holds at the next.
+
+        It must be looked at before more is counted.
+        """
+        return Pot() if self.share is None else Pot(0.0, 0.0)
 
     def emptied(self) -> "Pot":
         """Return the pot with nothing above the port."""
@@ -143,7 +150,8 @@ def gauge(
     safe = _safe_counts(pot.share, lasts, error)
     counts_left = max(0, math.floor(safe - pot.since_look - pace.react))
     left_ml = max(0.0, safe - pot.since_look) * unit.mean
-    call, next_set = _call(pace, counts_left, is_fresh=pot.since_look == 0 and pot.since_fill == 0)
+    is_fresh = pot.share > 0.0 and pot.since_look == 0 and pot.since_fill == 0
+    call, next_set = _call(pace, counts_left, is_fresh=is_fresh)
     return Gauge(above, left_ml, counts_left, next_set, call)
 
 

@@ -2,7 +2,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """Events as JSON values: read strictly, written back the same."""
 
-import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import asdict
@@ -17,6 +16,8 @@ Rule = Callable[[object], str | None]
 
 ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
 _INSTANT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}\.[0-9]{3}Z")
+# half a character, which no file can hold
+_SURROGATE = re.compile("[\ud800-\udfff]")
 _MOST_POINT = 99
 _MOST_COUNT = 5000
 _MOST_ML = 5000
@@ -25,7 +26,12 @@ _MOST_VALUE = 1e9
 
 def _text(most: int) -> Rule:
     def rule(value: object) -> str | None:
-        fits = isinstance(value, str) and value.strip() != "" and len(value) <= most
+        fits = (
+            isinstance(value, str)
+            and value.strip() != ""
+            and len(value) <= most
+            and not _SURROGATE.search(value)
+        )
         return None if fits else f"a text of 1 to {most} characters"
 
     return rule
@@ -41,14 +47,14 @@ def _number(low: float, high: float) -> Rule:
 
 def _whole(low: int, high: int) -> Rule:
     def rule(value: object) -> str | None:
-        fits = _is_number(value) and float(value).is_integer() and low <= value <= high
+        fits = _is_number(value) and low <= value <= high and float(value).is_integer()
         return None if fits else f"a whole number from {low} to {high}"
 
     return rule
 
 
 def _is_number(value: object) -> TypeGuard[int | float]:
-    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
+    return isinstance(value, int | float) and not isinstance(value, bool)
 
 
 def _one_of(*words: str) -> Rule:
@@ -181,13 +187,17 @@ def _problems(document: Mapping[str, object], rules: Mapping[str, Rule]) -> list
         elif allowed := rule(document[key]):
             problems.append(Problem(0, key, _found(document[key]), allowed))
     problems.extend(
-        Problem(0, str(key)[:60], "not a key of this event", "leave it out")
+        Problem(0, _shown(str(key))[:60], "not a key of this event", "leave it out")
         for key in document
         if key not in rules and key != "kind"
     )
     if document.get("answer") == "overridden" and document.get("reason", "") is None:
         problems.append(Problem(0, "reason", "null", "to override a gate, say why"))
     return problems
+
+
+def _shown(key: str) -> str:
+    return key.encode("utf-8", "backslashreplace").decode()
 
 
 def _found(value: object) -> str:

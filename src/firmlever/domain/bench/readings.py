@@ -14,8 +14,9 @@ from firmlever.domain.quantity import Band, CountBand
 
 # the 95 % point of the normal distribution
 Z = 1.6448536269514722
-# a corrected mean below this part of the prior one is not believed (judgement)
-_LEAST_OF_PRIOR = 0.2
+# a corrected mean below this part of the prior one is not believed; under suction a screw
+# is opened only a crack, where a tenth of the plan's flow is usual (judgement)
+_LEAST_OF_PRIOR = {"stroke": 0.2, "second": 0.02}
 # a prior of no width would let nothing correct it (judgement)
 _LEAST_SPREAD = 0.001
 
@@ -51,20 +52,19 @@ def prior_unit(sheet: JobSheet) -> UnitMl:
     return UnitMl(ml.p50, max((ml.p95 - ml.p05) / (2.0 * Z), _LEAST_SPREAD * ml.p50))
 
 
-def corrected_unit(sheet: JobSheet, cups: Iterable[Cup | None]) -> UnitMl:
-    """Combine the prior with the cup of each screw, each weighted by its precision."""
+def corrected_unit(sheet: JobSheet, cups: Iterable[Cup]) -> UnitMl:
+    """Combine the prior with cups read after some counts, each weighted by its precision."""
     prior = prior_unit(sheet)
+    least = _LEAST_OF_PRIOR[sheet.unit.name] * prior.mean
     weight = 1.0 / (prior.sd * prior.sd)
     total = prior.mean * weight
     for cup in cups:
-        if cup is None or cup.at == 0:
-            continue
         out = cup.out(sheet.cup)
         sd = out.sd / cup.at
         precision = 1.0 / (sd * sd)
         weight = weight + precision
         total = total + out.mean / cup.at * precision
-    return UnitMl(max(total / weight, _LEAST_OF_PRIOR * prior.mean), math.sqrt(1.0 / weight))
+    return UnitMl(max(total / weight, least), math.sqrt(1.0 / weight))
 
 
 def out_ml(sheet: JobSheet, count: int, cup: Cup | None, unit: UnitMl) -> Band:

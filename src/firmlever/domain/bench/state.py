@@ -7,7 +7,7 @@ from typing import Any
 
 from firmlever.domain.bench.evidence import evidence_at, is_agreed
 from firmlever.domain.bench.facts import Facts, Turn
-from firmlever.domain.bench.fold import unit_now
+from firmlever.domain.bench.fold import cups_for, unit_at
 from firmlever.domain.bench.marks import new_share
 from firmlever.domain.bench.pot import Gauge, gauge
 from firmlever.domain.bench.readings import UnitMl, out_ml, total_count
@@ -19,7 +19,7 @@ Document = dict[str, Any]
 
 def state_document(sheet: JobSheet, facts: Facts) -> Document:
     """Return the state of a run as plain JSON values."""
-    unit = unit_now(sheet, facts)
+    unit = unit_at(sheet, facts, facts.point)
     return {
         "phase": phase_of(sheet, facts),
         "is_paused": facts.is_paused,
@@ -34,8 +34,8 @@ def state_document(sheet: JobSheet, facts: Facts) -> Document:
         "unit_ml": asdict(unit),
         "pot": _pot(facts, gauge_now(sheet, facts)),
         "turns": [
-            _turn(sheet, point, turn, unit)
-            for point, turn in zip(sheet.points, facts.turns, strict=True)
+            _turn(sheet, point, turn, unit_at(sheet, facts, index))
+            for index, (point, turn) in enumerate(zip(sheet.points, facts.turns, strict=True))
         ],
         "cycled": list(facts.cycled),
         "doubts": [asdict(doubt) for doubt in facts.doubts],
@@ -52,8 +52,8 @@ def state_document(sheet: JobSheet, facts: Facts) -> Document:
 
 def gauge_now(sheet: JobSheet, facts: Facts) -> Gauge:
     """Return what the reservoir gives yet."""
-    has_cup = any(turn.cup is not None and turn.cup.at > 0 for turn in facts.turns)
-    unit = unit_now(sheet, facts)
+    has_cup = bool(cups_for(sheet, facts, facts.point))
+    unit = unit_at(sheet, facts, facts.point)
     return gauge(sheet, facts.pot, facts.below, facts.posture, unit, has_cup=has_cup)
 
 

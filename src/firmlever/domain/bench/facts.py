@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from firmlever.domain.bench.events import Cycling, End, GateAnswer, Look, Posture, RecheckAnswer
-from firmlever.domain.bench.marks import Mark
+from firmlever.domain.bench.marks import Seen
 from firmlever.domain.bench.pot import Pot
 from firmlever.domain.bench.readings import Cup
 from firmlever.domain.bench.sheet import JobSheet
@@ -20,7 +20,7 @@ class Turn:
     count: int = 0
     cup: Cup | None = None
     sample_ml: float = 0.0
-    marks: tuple[Mark, ...] = ()
+    marks: tuple[Seen, ...] = ()
     look: Look | None = None
     bubbles_at: int | None = None
     tube: str | None = None

@@ -46,11 +46,11 @@ from firmlever.domain.bench.facts import (
     Turn,
     nothing_yet,
 )
-from firmlever.domain.bench.marks import mark_at
+from firmlever.domain.bench.marks import Seen
 from firmlever.domain.bench.ordering import effective, in_order
 from firmlever.domain.bench.places import out_of_place
 from firmlever.domain.bench.pot import Pot, share_of
-from firmlever.domain.bench.readings import Cup, UnitMl, corrected_unit, out_ml
+from firmlever.domain.bench.readings import Cup, UnitMl, corrected_unit
 from firmlever.domain.bench.sheet import JobSheet
 from firmlever.domain.bench.tube import verdict
 
@@ -163,7 +163,7 @@ def _at_a_screw(sheet: JobSheet, facts: Facts, event: Event) -> Facts:
         case CupRead(point, ml):
             return _cup_read(facts, event.id, point, ml)
         case Marked():
-            return _marked(sheet, facts, event.id, event.deed)
+            return _marked(facts, event.id, event.deed)
         case _:
             return facts
 
@@ -190,11 +190,9 @@ def _cup_read(facts: Facts, event_id: str, point: int, ml: float) -> Facts:
     return _turned(facts, point, replace(turn, cup=Cup(ml, turn.sample_ml, turn.count)))
 
 
-def _marked(sheet: JobSheet, facts: Facts, event_id: str, deed: Marked) -> Facts:
-    turn, point = facts.turns[deed.point], sheet.points[deed.point]
-    out = out_ml(sheet, turn.count, turn.cup, unit_at(sheet, facts, deed.point))
-    mark = mark_at(event_id, deed.look, out, point.strip, point.washout)
-    marked = replace(turn, marks=(*turn.marks, mark))
+def _marked(facts: Facts, event_id: str, deed: Marked) -> Facts:
+    turn = facts.turns[deed.point]
+    marked = replace(turn, marks=(*turn.marks, Seen(event_id, deed.look, turn.count)))
     if deed.look == "bubbles":
         return _turned(facts, deed.point, replace(marked, bubbles_at=turn.count))
     return _turned(facts, deed.point, replace(marked, look=deed.look))

@@ -14,7 +14,7 @@ NEW = "new"
 # an origin that never reaches this share is not seen in a tube (judgement)
 _SEEN = 0.1
 # the second origin is named too from this part of the first one's score on (judgement)
-_SECOND_COUNTS = 0.6
+_SECOND_COUNTS = 0.5
 _HARDLY_OLD = 0.02
 _SURELY_NEW = 0.9
 _SURELY_OLD = 0.5
@@ -29,6 +29,15 @@ class Origin:
 
 
 @dataclass(frozen=True, slots=True)
+class Seen:
+    """What was seen after so many counts at a screw."""
+
+    event: str
+    look: Look
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class Mark:
     """What was seen after so many millilitres, where that fluid sat, and what speaks against."""
 
@@ -40,15 +49,18 @@ class Mark:
     disagrees: str | None
 
 
-def mark_at(event: str, look: Look, out: Band, strip: Strip, washout: Washout) -> Mark:
-    """Return the mark made when so much had come out of a screw."""
+def mark_at(seen: Seen, out: Band, strip: Strip, washout: Washout) -> Mark:
+    """Return what a mark means that was made when so much had come out of a screw.
+
+    How much that was becomes clearer with the cup, so marks are reckoned anew each time.
+    """
     means = _means(strip, out)
     old = sum_in_order([share for name, share in means if name != NEW])
     origins = tuple(
         Origin(name, share / old if old > 0.0 else 0.0) for name, share in means if name != NEW
     )
-    disagrees = _disagreement(look, new_share(washout, out))
-    return Mark(event, look, out, origins, _named(strip, means, old), disagrees)
+    disagrees = _disagreement(seen.look, new_share(washout, out))
+    return Mark(seen.event, seen.look, out, origins, _named(strip, means, old), disagrees)
 
 
 def sum_in_order(values: Sequence[float]) -> float:
@@ -72,12 +84,16 @@ def _means(strip: Strip, out: Band) -> list[tuple[str, float]]:
 
 
 def _named(strip: Strip, means: Sequence[tuple[str, float]], old: float) -> tuple[str, ...]:
-    """Name where the fluid sat: people mark where the darkness of a place is at its height."""
+    """Name where the fluid sat.
+
+    People mark where the darkness of a place is at its height, so what counts is how near
+    a place is to its own height, weighed by how much of it there is.
+    """
     scores = []
     for column, (name, mean) in enumerate(means):
         height = max(shares[column] for shares in strip.shares)
         if name != NEW and height >= _SEEN:
-            scores.append((name, (mean / height) * (mean / height)))
+            scores.append((name, mean * math.sqrt(mean) / height))
     scores.sort(key=lambda scored: -scored[1])
     if old < _HARDLY_OLD or not scores:
         return (NEW,)

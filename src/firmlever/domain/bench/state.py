@@ -8,7 +8,7 @@ from typing import Any
 from firmlever.domain.bench.evidence import evidence_at, is_agreed
 from firmlever.domain.bench.facts import Facts, Turn
 from firmlever.domain.bench.fold import cups_for, unit_at
-from firmlever.domain.bench.marks import new_share
+from firmlever.domain.bench.marks import mark_at, new_share
 from firmlever.domain.bench.pot import Gauge, gauge
 from firmlever.domain.bench.readings import UnitMl, out_ml, total_count
 from firmlever.domain.bench.sheet import JobSheet, SheetPoint
@@ -73,7 +73,17 @@ def _turn(sheet: JobSheet, point: SheetPoint, turn: Turn, unit: UnitMl) -> Docum
         "cup_ml": None if turn.cup is None else turn.cup.ml,
         "cup_at": None if turn.cup is None else turn.cup.at,
         "sample_ml": turn.sample_ml,
-        "marks": [asdict(mark) for mark in turn.marks],
+        "marks": [
+            asdict(
+                mark_at(
+                    seen,
+                    out_ml(sheet, seen.count, turn.cup, unit),
+                    point.strip,
+                    point.washout,
+                )
+            )
+            for seen in turn.marks
+        ],
         "tube": turn.tube,
         "evidence": [asdict(one) for one in evidence],
         "agrees": is_agreed(evidence),

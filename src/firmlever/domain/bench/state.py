@@ -5,12 +5,12 @@
 from dataclasses import asdict
 from typing import Any
 
-from firmlever.domain.bench.evidence import evidence_at, is_agreed
+from firmlever.domain.bench.evidence import is_agreed
 from firmlever.domain.bench.facts import Facts, Turn
 from firmlever.domain.bench.fold import cups_for, unit_at
-from firmlever.domain.bench.marks import mark_at, new_share
 from firmlever.domain.bench.pot import Gauge, gauge
-from firmlever.domain.bench.readings import UnitMl, out_ml, total_count
+from firmlever.domain.bench.readings import UnitMl, total_count
+from firmlever.domain.bench.reckoned import reckoned
 from firmlever.domain.bench.sheet import JobSheet, SheetPoint
 from firmlever.domain.bench.stages import due_at, gates_in_the_way, phase_of, still_open
 
@@ -62,31 +62,19 @@ def _pot(facts: Facts, now: Gauge) -> Document:
 
 
 def _turn(sheet: JobSheet, point: SheetPoint, turn: Turn, unit: UnitMl) -> Document:
-    out = out_ml(sheet, turn.count, turn.cup, unit)
-    share = new_share(point.washout, out)
-    evidence = evidence_at(sheet, turn, share)
+    now = reckoned(sheet, point, turn, unit)
     return {
         "count": turn.count,
-        "out_ml": asdict(out),
-        "new_share": asdict(share),
+        "out_ml": asdict(now.out_ml),
+        "new_share": asdict(now.new_share),
         "total_count": asdict(total_count(sheet, point, turn.cup, unit)),
         "cup_ml": None if turn.cup is None else turn.cup.ml,
         "cup_at": None if turn.cup is None else turn.cup.at,
         "sample_ml": turn.sample_ml,
-        "marks": [
-            asdict(
-                mark_at(
-                    seen,
-                    out_ml(sheet, seen.count, turn.cup, unit),
-                    point.strip,
-                    point.washout,
-                )
-            )
-            for seen in turn.marks
-        ],
+        "marks": [asdict(mark) for mark in now.marks],
         "tube": turn.tube,
-        "evidence": [asdict(one) for one in evidence],
-        "agrees": is_agreed(evidence),
+        "evidence": [asdict(one) for one in now.evidence],
+        "agrees": is_agreed(now.evidence),
         "is_begun": turn.is_begun,
         "is_shut": turn.is_shut,
         "is_done": turn.is_done,

@@ -35,7 +35,6 @@ const reservoir = record({
   fill_to_ml: band,
   ml_to_min: band,
   on_side_stand_ml: band,
-  fill_above_min_ml: band,
 });
 
 const assumed = record({
@@ -89,6 +88,5 @@ export const flushPlan = record({
   pistons_home: listOf(pistonsHome),
   methods: listOf(methodTime),
   tools: listOf(record({ hex_mm: orNull(number), screws: listOf(text) })),
-  unit_ml: band,
 });
 export type FlushPlan = Of<typeof flushPlan>;

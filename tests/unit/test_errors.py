@@ -21,14 +21,20 @@ from firmlever.errors import (
     MethodRefusedError,
     NoSuchPageError,
     NotFromHereError,
+    NotPairedError,
     NotUnderstoodError,
     NotWrittenError,
+    OnlyHereError,
     OutOfRangeError,
+    PairingRefusedError,
     PortTakenError,
     Problem,
     TooLargeError,
+    TooOftenError,
+    UnknownJobError,
     UnknownMachineError,
     UnknownNameError,
+    UnknownPhoneError,
     UnknownPlanError,
     UnreadableFileError,
 )
@@ -155,6 +161,43 @@ SAID: list[tuple[FirmleverError, str]] = [
         ),
     ),
     (
+        UnknownJobError("j7"),
+        "there is no job “j7” here: go back to the list of jobs",
+    ),
+    (
+        UnknownPhoneError("f7"),
+        (
+            "there is no paired phone “f7”; it may have been taken off already: look at the list "
+            "of phones again"
+        ),
+    ),
+    (
+        NotPairedError("http://192.168.7.5:8017/pair"),
+        (
+            "this phone is not paired, or was taken off; what it has kept stays on it. Ask for a "
+            "code on the computer, then open http://192.168.7.5:8017/pair"
+        ),
+    ),
+    (
+        PairingRefusedError(),
+        (
+            "this code pairs nothing: it is wrong, was used already, or has run out. Show a new "
+            "code on the computer and use it within two minutes"
+        ),
+    ),
+    (
+        OnlyHereError(),
+        "phones are paired and taken off at the computer itself, not from a phone",
+    ),
+    (
+        TooOftenError(1),
+        "too many requests came from this phone; wait 1 second and try again",
+    ),
+    (
+        TooOftenError(30),
+        "too many requests came from this phone; wait 30 seconds and try again",
+    ),
+    (
         TooLargeError(1_000_000),
         (
             "what was sent is over 1 MB, and nothing was changed; a circuit file has a few "
@@ -219,6 +262,10 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert MethodRefusedError("reverse", "dirt").method == "reverse"
     assert UnknownMachineError("b7").machine_id == "b7"
     assert UnknownPlanError("p7").plan_id == "p7"
+    assert UnknownJobError("j7").job_id == "j7"
+    assert UnknownPhoneError("f7").phone_id == "f7"
+    assert NotPairedError("/pair").page == "/pair"
+    assert TooOftenError(2).wait_s == 2
     assert NotUnderstoodError([SECOND, FIRST]).problems == (SECOND, FIRST)
     assert MalformedEventError([SECOND, FIRST]).problems == (SECOND, FIRST)
     assert NoSuchPageError("GET", "/x").path == "/x"

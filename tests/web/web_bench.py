@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from pathlib import Path
+from random import Random
 
 from fastapi.testclient import TestClient
 
-from contract.memory import MemoryMachines
+from contract.memory import MemoryDatabase
 from firmlever.bootstrap import KeptWorkshop, open_workshop
 from firmlever.services.machines import furnish
 from firmlever.web.app import create_app
@@ -33,13 +34,16 @@ class SteadyClock:
 
 def steady_workshop(*, furnished: bool = True) -> KeptWorkshop:
     """A workshop that says the same at every run."""
-    bare, numbers = open_workshop(), count(1)
+    bare, numbers, kept = open_workshop(), count(1), MemoryDatabase()
     workshop = KeptWorkshop(
         bare.files,
         bare.tables,
         SteadyClock(count()),
-        MemoryMachines(),
+        kept.machines,
+        kept.jobs,
+        kept.phones,
         new_id=lambda: f"id-{next(numbers)}",
+        chance=Random(4).randbytes,
     )
     if furnished:
         furnish(workshop.shelf)

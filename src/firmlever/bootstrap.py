@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from firmlever.ports import CircuitFiles, Clock, Jobs, Machines, Phones, Tables
 
 if TYPE_CHECKING:
+    from firmlever.services.jobs import Bench
     from firmlever.services.machines import Shelf
 
 HOME_VARIABLE = "FIRMLEVER_HOME"
@@ -38,6 +39,13 @@ class KeptWorkshop(Workshop):
     phones: Phones
     new_id: Callable[[], str]
     chance: Callable[[int], bytes]
+
+    @property
+    def bench(self) -> "Bench":
+        """What the use cases of jobs need."""
+        from firmlever.services.jobs import Bench
+
+        return Bench(self.jobs, self.clock, self.new_id, self.chance)
 
     @property
     def shelf(self) -> "Shelf":

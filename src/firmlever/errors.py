@@ -27,6 +27,7 @@
         ├── NoSuchPageError      an address that leads nowhere
         ├── NotFromHereError     a request that does not come from the app on this machine
         ├── NotPairedError       a request over the network from a phone that is not paired
+        ├── NoNetworkError       a phone was to be paired while no network is answered
         ├── PairingRefusedError  a pairing code that is wrong, used or too old
         ├── OnlyHereError        what only the computer itself may ask
         ├── TooOftenError        more requests in a short time than a hand can make
@@ -279,6 +280,16 @@ class NotPairedError(InputError):
         super().__init__(
             "this phone is not paired, or was taken off; what it has kept stays on it. Ask for "
             f"a code on the computer, then open {page}"
+        )
+
+
+class NoNetworkError(InputError):
+    """A phone was to be paired while only this machine is answered."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "the app answers this computer only, so no phone could reach it; stop it and start "
+            "it as firmlever serve --lan"
         )
 
 

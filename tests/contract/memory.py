@@ -91,7 +91,8 @@ class MemoryJobs:
 
     def take(self, job_id: str, events: Sequence[SentEvent]) -> Taken:
         self.get(job_id)
-        accepted, differing = [], []
+        accepted: list[str] = []
+        differing: list[str] = []
         for event in events:
             kept = next((one for one in self.arrived if one[1].id == event.id), None)
             if kept is None:

@@ -19,6 +19,7 @@ from firmlever.errors import (
     InputError,
     MalformedEventError,
     MethodRefusedError,
+    NoNetworkError,
     NoSuchPageError,
     NotFromHereError,
     NotPairedError,
@@ -176,6 +177,13 @@ SAID: list[tuple[FirmleverError, str]] = [
         (
             "this phone is not paired, or was taken off; what it has kept stays on it. Ask for a "
             "code on the computer, then open http://192.168.7.5:8017/pair"
+        ),
+    ),
+    (
+        NoNetworkError(),
+        (
+            "the app answers this computer only, so no phone could reach it; stop it and start it "
+            "as firmlever serve --lan"
         ),
     ),
     (

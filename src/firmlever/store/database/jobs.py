@@ -6,10 +6,10 @@ A batch of events is one transaction. Whoever is told that an event is accepted 
 after the commit, which SQLite answers once the disk has it (WAL, synchronous FULL).
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Engine, Select, func, insert, select
+from sqlalchemy import Connection, Engine, Select, Table, func, insert, select
 from sqlalchemy.dialects import postgresql, sqlite
 
 from firmlever.domain.job import KeptEvent, KeptJob, SentEvent, Taken
@@ -18,7 +18,10 @@ from firmlever.store.database.layout import EVENTS, JOBS
 from firmlever.store.database.writing import writing
 
 # each database has its own way of leaving alone what is there already
-_INSERT = {"sqlite": sqlite.insert, "postgresql": postgresql.insert}
+_INSERT: dict[str, Callable[[Table], sqlite.Insert | postgresql.Insert]] = {
+    "sqlite": sqlite.insert,
+    "postgresql": postgresql.insert,
+}
 _KEPT = (EVENTS.c.arrival, EVENTS.c.id, EVENTS.c.body)
 
 

@@ -9,9 +9,10 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from firmlever.ports import CircuitFiles, Clock, Machines, Tables
+from firmlever.ports import CircuitFiles, Clock, Jobs, Machines, Phones, Tables
 
 if TYPE_CHECKING:
+    from firmlever.services.jobs import Bench
     from firmlever.services.machines import Shelf
 
 HOME_VARIABLE = "FIRMLEVER_HOME"
@@ -28,10 +29,23 @@ class Workshop:
 
 @dataclass(frozen=True, slots=True)
 class KeptWorkshop(Workshop):
-    """A workshop that keeps its machines."""
+    """A workshop that keeps its machines, jobs and phones.
+
+    ``chance`` gives so many bytes that nobody can guess.
+    """
 
     machines: Machines
+    jobs: Jobs
+    phones: Phones
     new_id: Callable[[], str]
+    chance: Callable[[int], bytes]
+
+    @property
+    def bench(self) -> "Bench":
+        """What the use cases of jobs need."""
+        from firmlever.services.jobs import Bench
+
+        return Bench(self.jobs, self.clock, self.new_id, self.chance)
 
     @property
     def shelf(self) -> "Shelf":
@@ -74,13 +88,22 @@ def open_kept_workshop(home: str | None = None) -> KeptWorkshop:
     NotWrittenError, UnreadableFileError
         When the folder cannot be used.
     """
-    from secrets import token_hex
+    from secrets import token_bytes, token_hex
 
-    from firmlever.store.database import open_machines
+    from firmlever.store.database import open_database
 
     bare = open_workshop()
-    machines = open_machines(Path(home or os.environ.get(HOME_VARIABLE) or _user_folder()))
-    return KeptWorkshop(bare.files, bare.tables, bare.clock, machines, new_id=lambda: token_hex(6))
+    kept = open_database(Path(home or os.environ.get(HOME_VARIABLE) or _user_folder()))
+    return KeptWorkshop(
+        bare.files,
+        bare.tables,
+        bare.clock,
+        kept.machines,
+        kept.jobs,
+        kept.phones,
+        new_id=lambda: token_hex(6),
+        chance=token_bytes,
+    )
 
 
 def _user_folder() -> str:

@@ -19,10 +19,18 @@
         ├── BeyondToolError      a system this tool must not guess about
         ├── UnknownMachineError  a machine that is not among those kept
         ├── UnknownPlanError     a plan that is not among those kept
+        ├── UnknownJobError      a job at the bench that is not among those kept
+        ├── UnknownPhoneError    a phone that is not paired, or not any more
         ├── ChangedMeanwhileError  somebody else saved first; nothing is overwritten
+        ├── MalformedEventError  an entry of the bench log that cannot be read
         ├── NotUnderstoodError   a request whose values cannot be used, all of them at once
         ├── NoSuchPageError      an address that leads nowhere
         ├── NotFromHereError     a request that does not come from the app on this machine
+        ├── NotPairedError       a request over the network from a phone that is not paired
+        ├── NoNetworkError       a phone was to be paired while no network is answered
+        ├── PairingRefusedError  a pairing code that is wrong, used or too old
+        ├── OnlyHereError        what only the computer itself may ask
+        ├── TooOftenError        more requests in a short time than a hand can make
         ├── TooLargeError        more was sent than can be a circuit file or an answer
         └── PortTakenError       another program already answers where the app should
 """
@@ -191,6 +199,25 @@ class UnknownPlanError(InputError):
         )
 
 
+class UnknownJobError(InputError):
+    """A job that is not kept here."""
+
+    def __init__(self, job_id: str) -> None:
+        self.job_id = job_id
+        super().__init__(f"there is no job “{job_id}” here: go back to the list of jobs")
+
+
+class UnknownPhoneError(InputError):
+    """A phone that is not paired, or not any more."""
+
+    def __init__(self, phone_id: str) -> None:
+        self.phone_id = phone_id
+        super().__init__(
+            f"there is no paired phone “{phone_id}”; it may have been taken off already: "
+            "look at the list of phones again"
+        )
+
+
 class ChangedMeanwhileError(InputError):
     """A machine that somebody else changed since it was read.
 
@@ -216,6 +243,15 @@ class NotUnderstoodError(InputError):
         super().__init__(f"what was sent cannot be used, nothing was changed\n{lines}")
 
 
+class MalformedEventError(InputError):
+    """An entry of the bench log that cannot be read."""
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        self.problems = tuple(problems)
+        lines = "\n".join(f"  {problem}" for problem in self.problems)
+        super().__init__(f"this entry of the bench log cannot be used and was not kept\n{lines}")
+
+
 class NoSuchPageError(InputError):
     """An address that leads nowhere."""
 
@@ -234,6 +270,53 @@ class NotFromHereError(InputError):
             f"the {what} of this request is “{found}”, and only this machine is answered; "
             f"open {allowed}"
         )
+
+
+class NotPairedError(InputError):
+    """A request over the network from something that is not a paired phone."""
+
+    def __init__(self, page: str) -> None:
+        self.page = page
+        super().__init__(
+            "this phone is not paired, or was taken off; what it has kept stays on it. Ask for "
+            f"a code on the computer, then open {page}"
+        )
+
+
+class NoNetworkError(InputError):
+    """A phone was to be paired while only this machine is answered."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "the app answers this computer only, so no phone could reach it; stop it and start "
+            "it as firmlever serve --lan"
+        )
+
+
+class PairingRefusedError(InputError):
+    """A pairing code that opens nothing; which of the reasons it is stays unsaid."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "this code pairs nothing: it is wrong, was used already, or has run out. Show a new "
+            "code on the computer and use it within two minutes"
+        )
+
+
+class OnlyHereError(InputError):
+    """A request that is answered at the computer itself only."""
+
+    def __init__(self) -> None:
+        super().__init__("phones are paired and taken off at the computer itself, not from a phone")
+
+
+class TooOftenError(InputError):
+    """More requests in a short time than anybody's hand makes."""
+
+    def __init__(self, wait_s: int) -> None:
+        self.wait_s = wait_s
+        seconds = "1 second" if wait_s == 1 else f"{wait_s} seconds"
+        super().__init__(f"too many requests came from this phone; wait {seconds} and try again")
 
 
 class TooLargeError(InputError):

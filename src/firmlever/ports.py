@@ -7,7 +7,9 @@ from datetime import date, datetime
 from typing import Protocol
 
 from firmlever.domain.circuit import Bike
+from firmlever.domain.job import KeptEvent, KeptJob, SentEvent, Taken
 from firmlever.domain.machine import Change, KeptPlan, Machine, Outline
+from firmlever.domain.phone import Phone
 from firmlever.domain.tables import FluidGrade, Prior, Technique
 
 
@@ -81,6 +83,47 @@ class Machines(Protocol):
 
     def plan(self, plan_id: str) -> KeptPlan:
         """Return one kept plan, or raise UnknownPlanError."""
+
+
+class Jobs(Protocol):
+    """Kept jobs. An event is only ever added; what is kept under an id stays."""
+
+    def all(self) -> Sequence[KeptJob]:
+        """Return every job, newest first."""
+
+    def of_machine(self, machine_id: str) -> Sequence[KeptJob]:
+        """Return the jobs of a machine, newest first, whether it is still kept or not."""
+
+    def get(self, job_id: str) -> KeptJob:
+        """Return one job, or raise UnknownJobError."""
+
+    def start(self, job: KeptJob, first: Sequence[SentEvent]) -> None:
+        """Keep a new job with its first events."""
+
+    def take(self, job_id: str, events: Sequence[SentEvent]) -> Taken:
+        """Keep the events that are not there yet, all or none; return once they are kept."""
+
+    def events(self, job_id: str, after: int = 0) -> Sequence[KeptEvent]:
+        """Return the events that arrived after an arrival, in that order."""
+
+
+class Phones(Protocol):
+    """Paired phones."""
+
+    def all(self) -> Sequence[Phone]:
+        """Return the phones that were not taken off, the newest first."""
+
+    def with_token(self, token_hash: str) -> Phone | None:
+        """Return the phone whose token has this hash, unless it was taken off."""
+
+    def add(self, phone: Phone) -> None:
+        """Keep a new phone."""
+
+    def see(self, phone_id: str, at: datetime) -> None:
+        """Note when a phone was last seen, or raise UnknownPhoneError."""
+
+    def revoke(self, phone_id: str, at: datetime) -> None:
+        """Take a phone off, or raise UnknownPhoneError."""
 
 
 class Clock(Protocol):

@@ -1,11 +1,13 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""Invented machines and plans to keep."""
+"""Invented machines, plans, jobs and phones to keep."""
 
 from datetime import UTC, datetime, timedelta
 
 from firmlever.domain.circuit import BikeClass
+from firmlever.domain.job import KeptJob, SentEvent
 from firmlever.domain.machine import KeptPlan, Machine
+from firmlever.domain.phone import Phone
 
 START = datetime(2026, 5, 1, 9, 30, 15, 250_000, tzinfo=UTC)
 # line ends, a byte order mark, letters of every width, spaces at the end
@@ -20,3 +22,24 @@ def machine(machine_id: str = "m1", name: str = "Skerry 1100", minutes: int = 0)
 def plan(plan_id: str = "p1", machine_id: str = "m1", minutes: int = 0) -> KeptPlan:
     made_at = START + timedelta(minutes=minutes)
     return KeptPlan(plan_id, machine_id, 1, "front", made_at, '{"headline": "9 % – old"}\n')
+
+
+def job(job_id: str = "j1", machine_id: str = "m1", minutes: int = 0) -> KeptJob:
+    made_at = START + timedelta(minutes=minutes)
+    return KeptJob(job_id, machine_id, 3, "front", made_at, '{"bike": "Skerry 1100"}')
+
+
+def event_id(number: int) -> str:
+    """An id as devices make them: the time first, then a counter."""
+    return f"0197a3c0-{number:04x}-7000-8000-00000000abcd"
+
+
+def event(number: int = 1, kind: str = "paused") -> SentEvent:
+    """An event whose text no table may bend."""
+    event_text = f'{{"id":"{event_id(number)}","kind":"{kind}","who":"Ann \\u0000 “摩 🛵” "}}'
+    return SentEvent(event_id(number), event_text)
+
+
+def phone(phone_id: str = "f1", minutes: int = 0) -> Phone:
+    made_at = START + timedelta(minutes=minutes)
+    return Phone(phone_id, "the red one", f"hash of {phone_id}", made_at, made_at)

@@ -1,12 +1,21 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""Machines kept in memory: the fake that the contract holds to the same words as a database."""
+"""Kept in memory: the fakes that the contracts hold to the same words as a database."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import datetime
 
+from firmlever.domain.job import KeptEvent, KeptJob, SentEvent, Taken
 from firmlever.domain.machine import KeptPlan, Machine
-from firmlever.errors import ChangedMeanwhileError, UnknownMachineError, UnknownPlanError
+from firmlever.domain.phone import Phone
+from firmlever.errors import (
+    ChangedMeanwhileError,
+    UnknownJobError,
+    UnknownMachineError,
+    UnknownPhoneError,
+    UnknownPlanError,
+)
 
 
 @dataclass
@@ -55,3 +64,91 @@ class MemoryMachines:
         kept = self.get(machine_id)
         if kept.revision != read_revision:
             raise ChangedMeanwhileError(kept.name, read_revision, kept.revision)
+
+
+@dataclass
+class MemoryJobs:
+    """Jobs and their events, one list of arrivals for all."""
+
+    jobs: dict[str, KeptJob] = field(default_factory=dict)
+    arrived: list[tuple[str, SentEvent]] = field(default_factory=list)
+
+    def all(self) -> Sequence[KeptJob]:
+        by_id = sorted(self.jobs.values(), key=lambda job: job.id)
+        return tuple(sorted(by_id, key=lambda job: job.made_at, reverse=True))
+
+    def of_machine(self, machine_id: str) -> Sequence[KeptJob]:
+        return tuple(job for job in self.all() if job.machine_id == machine_id)
+
+    def get(self, job_id: str) -> KeptJob:
+        if job_id not in self.jobs:
+            raise UnknownJobError(job_id)
+        return self.jobs[job_id]
+
+    def start(self, job: KeptJob, first: Sequence[SentEvent]) -> None:
+        self.jobs[job.id] = job
+        self.take(job.id, first)
+
+    def take(self, job_id: str, events: Sequence[SentEvent]) -> Taken:
+        self.get(job_id)
+        accepted: list[str] = []
+        differing: list[str] = []
+        for event in events:
+            kept = next((one for one in self.arrived if one[1].id == event.id), None)
+            if kept is None:
+                self.arrived.append((job_id, event))
+            (accepted if kept in (None, (job_id, event)) else differing).append(event.id)
+        last = max((one.arrival for one in self.events(job_id)), default=0)
+        return Taken(tuple(dict.fromkeys(accepted)), tuple(dict.fromkeys(differing)), last)
+
+    def events(self, job_id: str, after: int = 0) -> Sequence[KeptEvent]:
+        self.get(job_id)
+        return tuple(
+            KeptEvent(arrival, event.id, event.body)
+            for arrival, (of_job, event) in enumerate(self.arrived, start=1)
+            if of_job == job_id and arrival > after
+        )
+
+
+@dataclass
+class MemoryPhones:
+    """Phones by their id, those taken off among them."""
+
+    phones: dict[str, Phone] = field(default_factory=dict)
+
+    def all(self) -> Sequence[Phone]:
+        paired = sorted(
+            (phone for phone in self.phones.values() if phone.revoked_at is None),
+            key=lambda phone: phone.id,
+        )
+        return tuple(sorted(paired, key=lambda phone: phone.made_at, reverse=True))
+
+    def with_token(self, token_hash: str) -> Phone | None:
+        return next((phone for phone in self.all() if phone.token_hash == token_hash), None)
+
+    def add(self, phone: Phone) -> None:
+        self.phones[phone.id] = phone
+
+    def see(self, phone_id: str, at: datetime) -> None:
+        self.phones[phone_id] = replace(self._paired(phone_id), seen_at=at)
+
+    def revoke(self, phone_id: str, at: datetime) -> None:
+        self.phones[phone_id] = replace(self._paired(phone_id), revoked_at=at)
+
+    def _paired(self, phone_id: str) -> Phone:
+        phone = self.phones.get(phone_id)
+        if phone is None or phone.revoked_at:
+            raise UnknownPhoneError(phone_id)
+        return phone
+
+
+@dataclass
+class MemoryDatabase:
+    """All of it, with nothing to let go of."""
+
+    machines: MemoryMachines = field(default_factory=MemoryMachines)
+    jobs: MemoryJobs = field(default_factory=MemoryJobs)
+    phones: MemoryPhones = field(default_factory=MemoryPhones)
+
+    def close(self) -> None:
+        """Nothing is open."""

@@ -17,7 +17,7 @@ import pytest
 
 from contract.examples import machine
 from contract.writer import text_of
-from firmlever.store.database import open_machines
+from firmlever.store.database import open_database
 from firmlever.store.database.opening import FILE_NAME
 
 KILLS = 60
@@ -40,9 +40,9 @@ for _ in sys.stdin:
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="NOT KILLED: this system cannot fork")
 def test_sixty_kills_leave_whole_revisions(tmp_path: Path) -> None:
-    store = open_machines(tmp_path)
-    store.add(replace(machine(), text=text_of(1)))
-    store.close()
+    database = open_database(tmp_path)
+    database.machines.add(replace(machine(), text=text_of(1)))
+    database.close()
     chance, seen = random.Random(3), [1]
     tests = Path(__file__).resolve().parents[1]
     nursery = subprocess.Popen(
@@ -50,7 +50,7 @@ def test_sixty_kills_leave_whole_revisions(tmp_path: Path) -> None:
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,
-        env={**os.environ, "PYTHONPATH": str(tests)},
+        env={**os.environ, "PYTHONPATH": os.pathsep.join((str(tests), str(tests.parent / "src")))},
     )
     with nursery:
         assert nursery.stdin is not None
@@ -88,7 +88,8 @@ def check_whole(folder: Path, seen: list[int], told: int) -> None:
     with closing(sqlite3.connect(folder / FILE_NAME)) as raw:
         assert raw.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
         assert raw.execute("PRAGMA foreign_key_check").fetchall() == []
-    store = open_machines(folder)
+    database = open_database(folder)
+    store = database.machines
     kept = store.get("m1")
     assert kept.revision >= max(seen[-1], told)
     assert kept.text == text_of(kept.revision)
@@ -96,5 +97,5 @@ def check_whole(folder: Path, seen: list[int], told: int) -> None:
     # the plan of the last change may be the one that was cut off
     assert set(range(seen[-1] + 1, kept.revision)) <= set(plans)
     assert all(plan.document == text_of(plan.machine_revision) for plan in store.plans("m1"))
-    store.close()
+    database.close()
     seen.append(kept.revision)

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """What every place that keeps machines must do; a further database joins by one more fixture."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
@@ -11,23 +11,15 @@ from threading import Barrier, Thread
 import pytest
 
 from contract.examples import START, TEXT, machine, plan
-from contract.memory import MemoryMachines
+from contract.stores import Kept
 from firmlever.errors import ChangedMeanwhileError, UnknownMachineError, UnknownPlanError
 from firmlever.ports import Machines
-from firmlever.store.database import open_machines
-
-STORES: dict[str, Callable[[Path], Machines]] = {
-    "memory": lambda _folder: MemoryMachines(),
-    "SQLite": open_machines,
-}
+from firmlever.store.database import open_database
 
 
-@pytest.fixture(params=STORES)
-def store(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Machines]:
-    kept = STORES[request.param](tmp_path)
-    yield kept
-    if not isinstance(kept, MemoryMachines):
-        kept.close()  # type: ignore[attr-defined]
+@pytest.fixture
+def store(kept: Kept) -> Machines:
+    return kept.machines
 
 
 def test_a_machine_comes_back_as_it_went_in(store: Machines) -> None:
@@ -123,13 +115,14 @@ def test_a_machine_that_is_not_there_is_named(
 
 def test_of_many_at_once_exactly_one_gets_through(tmp_path: Path) -> None:
     """Only a database promises this: threads with the same revision, one winner each round."""
-    store = open_machines(tmp_path)
+    database = open_database(tmp_path)
+    store = database.machines
     store.add(machine())
     for revision in range(1, 6):
         won, lost = race(store, revision)
         assert (len(won), len(lost)) == (1, 7)
         assert (store.get("m1").name, store.get("m1").revision) == (won[0], revision + 1)
-    store.close()
+    database.close()
 
 
 def race(store: Machines, revision: int) -> tuple[list[str], list[str]]:
@@ -155,13 +148,13 @@ def race(store: Machines, revision: int) -> tuple[list[str], list[str]]:
 
 
 def test_what_was_kept_is_there_after_a_new_start(tmp_path: Path) -> None:
-    first = open_machines(tmp_path / "deep" / "folder")
-    first.add(machine())
-    first.keep_plan(plan())
+    first = open_database(tmp_path / "deep" / "folder")
+    first.machines.add(machine())
+    first.machines.keep_plan(plan())
     first.close()
-    again = open_machines(tmp_path / "deep" / "folder")
-    assert again.all() == (machine(),)
-    assert again.plans("m1") == (plan(),)
+    again = open_database(tmp_path / "deep" / "folder")
+    assert again.machines.all() == (machine(),)
+    assert again.machines.plans("m1") == (plan(),)
     again.close()
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from contract.examples import machine, plan
-from firmlever.store.database import open_machines
+from firmlever.store.database import open_database
 
 LINES = 500
 
@@ -20,7 +20,7 @@ def text_of(revision: int) -> str:
 
 
 def write_for_ever(folder: Path) -> None:
-    store = open_machines(folder)
+    store = open_database(folder).machines
     sys.stdout.write("started\n")
     sys.stdout.flush()
     while True:

@@ -189,11 +189,13 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
             ml_to_min=band(20.4, 22.0, 24.0),
             on_side_stand_ml=band(11.2, 14.0, 18.0),
             fill_to_ml=band(31.5, 34.0, 36.2),
+            fill_above_min_ml=band(15.5, 18.0, 20.2),
         ),
         through_ml=band(113.2, 127.4, 144.9),
         pots_min_max=band(5.0, 5.8, 6.7),
         minutes=band(35.0, 42.0, 50.0),
         buy_ml=250,
+        unit_ml=band(1.96, 2.31, 2.68),
         order=OrderNote("the branch nearest the reservoir comes first", 3.21, either=True),
         pistons_home=(
             PistonsHome(

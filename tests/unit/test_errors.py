@@ -17,17 +17,25 @@ from firmlever.errors import (
     FluidRefusedError,
     ImpossibleOptionError,
     InputError,
+    MalformedEventError,
     MethodRefusedError,
+    NoNetworkError,
     NoSuchPageError,
     NotFromHereError,
+    NotPairedError,
     NotUnderstoodError,
     NotWrittenError,
+    OnlyHereError,
     OutOfRangeError,
+    PairingRefusedError,
     PortTakenError,
     Problem,
     TooLargeError,
+    TooOftenError,
+    UnknownJobError,
     UnknownMachineError,
     UnknownNameError,
+    UnknownPhoneError,
     UnknownPlanError,
     UnreadableFileError,
 )
@@ -135,6 +143,14 @@ SAID: list[tuple[FirmleverError, str]] = [
         ),
     ),
     (
+        MalformedEventError([NOWHERE, Problem(0, "count", "0", "a whole number from 1 to 5000")]),
+        (
+            "this entry of the bench log cannot be used and was not kept\n"
+            "  the file: a number has thousands of digits; usual numbers\n"
+            "  count: 0; a whole number from 1 to 5000"
+        ),
+    ),
+    (
         NoSuchPageError("GET", "/api/nothing"),
         "GET /api/nothing leads nowhere; the app starts at /",
     ),
@@ -144,6 +160,50 @@ SAID: list[tuple[FirmleverError, str]] = [
             "the host of this request is “elsewhere.example”, and only this machine is answered; "
             "open http://127.0.0.1:8017/"
         ),
+    ),
+    (
+        UnknownJobError("j7"),
+        "there is no job “j7” here: go back to the list of jobs",
+    ),
+    (
+        UnknownPhoneError("f7"),
+        (
+            "there is no paired phone “f7”; it may have been taken off already: look at the list "
+            "of phones again"
+        ),
+    ),
+    (
+        NotPairedError("http://192.168.7.5:8017/pair"),
+        (
+            "this phone is not paired, or was taken off; what it has kept stays on it. Ask for a "
+            "code on the computer, then open http://192.168.7.5:8017/pair"
+        ),
+    ),
+    (
+        NoNetworkError(),
+        (
+            "the app answers this computer only, so no phone could reach it; stop it and start it "
+            "as firmlever serve --lan"
+        ),
+    ),
+    (
+        PairingRefusedError(),
+        (
+            "this code pairs nothing: it is wrong, was used already, or has run out. Show a new "
+            "code on the computer and use it within two minutes"
+        ),
+    ),
+    (
+        OnlyHereError(),
+        "phones are paired and taken off at the computer itself, not from a phone",
+    ),
+    (
+        TooOftenError(1),
+        "too many requests came from this phone; wait 1 second and try again",
+    ),
+    (
+        TooOftenError(30),
+        "too many requests came from this phone; wait 30 seconds and try again",
     ),
     (
         TooLargeError(1_000_000),
@@ -210,7 +270,12 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert MethodRefusedError("reverse", "dirt").method == "reverse"
     assert UnknownMachineError("b7").machine_id == "b7"
     assert UnknownPlanError("p7").plan_id == "p7"
+    assert UnknownJobError("j7").job_id == "j7"
+    assert UnknownPhoneError("f7").phone_id == "f7"
+    assert NotPairedError("/pair").page == "/pair"
+    assert TooOftenError(2).wait_s == 2
     assert NotUnderstoodError([SECOND, FIRST]).problems == (SECOND, FIRST)
+    assert MalformedEventError([SECOND, FIRST]).problems == (SECOND, FIRST)
     assert NoSuchPageError("GET", "/x").path == "/x"
     assert TooLargeError(64_000).most_bytes == 64_000
     assert PortTakenError(8017).port == 8017

@@ -63,7 +63,7 @@ def test_another_origin_changes_nothing(browser: TestClient, origin: str) -> Non
 
 
 def test_on_the_usual_port_the_host_has_none() -> None:
-    bare = TestClient(client(steady_workshop()).app, base_url="http://localhost")
+    bare = TestClient(client(steady_workshop()).app, base_url="http://127.0.0.1")
     assert bare.get("/api/status").status_code == 200
 
 

@@ -22,7 +22,7 @@ from schemathesis.specs.openapi.checks import (
     status_code_conformance,
 )
 
-from web.web_bench import HOME, client, steady_workshop
+from web.web_bench import HOME, client, keep_job, steady_workshop
 
 CHECKS = [
     not_a_server_error,
@@ -32,10 +32,10 @@ CHECKS = [
     response_schema_conformance,
 ]
 # a plan takes a third of a second: by far the most of the requests go elsewhere
-PLANNING = ("/plan", "/plans", "/questions")
+PLANNING = ("/plan", "/plans", "/questions", "/jobs")
 THERE: tuple[dict[str, str], ...] = (
-    {"machine_id": "id-2", "circuit_name": "front"},
-    {"machine_id": "id-4"},
+    {"machine_id": "id-2", "circuit_name": "front", "job_id": "job-1"},
+    {"machine_id": "id-4", "job_id": "job-1"},
     {},
 )
 # requests for a route that plans, and for one that does not: 5,000 in a deep run
@@ -44,7 +44,9 @@ USUAL, DEEP = (4, 20), (40, 350)
 
 def routes() -> dict[str, Any]:
     """Every route of an app of its own."""
-    browser = client(steady_workshop())
+    workshop = steady_workshop()
+    keep_job(workshop)
+    browser = client(workshop)
     described = schemathesis.openapi.from_dict(browser.get("/openapi.json").json())
     described.app = browser.app
     operations = [found.ok() for found in described.get_all_operations() if isinstance(found, Ok)]

@@ -9,6 +9,7 @@ import signal
 import socket
 import subprocess
 import sys
+import urllib.error
 import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -18,7 +19,8 @@ from typing import Any
 import pytest
 
 from firmlever.errors import ImpossibleOptionError, PortTakenError
-from firmlever.web.serve import LOOPBACK, serve
+from firmlever.web.doors import LOOPBACK
+from firmlever.web.serve import lan_address, serve
 
 
 @contextmanager
@@ -107,3 +109,84 @@ def test_the_first_plan_is_made_before_anybody_waits_for_it(tmp_path: Path) -> N
     workshop = open_kept_workshop(str(tmp_path))
     _warm_up(workshop)
     assert workshop.machines.all() == ()
+
+
+# Over the network
+
+
+@pytest.fixture
+def own_address() -> str:
+    """The address of this machine on its network."""
+    try:
+        return lan_address("")
+    except ImpossibleOptionError:
+        pytest.skip("NOT TRIED OVER A NETWORK: this machine is on none")
+
+
+def refusal_at(address: str, path: str) -> tuple[int, Any]:
+    with pytest.raises(urllib.error.HTTPError) as refused:
+        ask(address, path)
+    answer = refused.value
+    with answer:
+        return answer.code, json.loads(answer.read())["error"]
+
+
+def test_a_phone_is_paired_over_the_network_and_taken_off(tmp_path: Path, own_address: str) -> None:
+    with serving("--lan", "--home", str(tmp_path)) as here:
+        port = here.rsplit(":", 1)[1]
+        there = f"http://{own_address}:{port}"
+        assert refusal_at(there, "api/machines") == (401, "not-paired")
+        offer = ask(here, "api/pairing", "POST")
+        assert offer["address"] == f"{there}pair"
+        claim = urllib.request.Request(
+            f"{there}api/pairing/claim",
+            json.dumps({"code": offer["code"], "name": "red"}).encode(),
+            {"content-type": "application/json", "origin": there.rstrip("/")},
+        )
+        with urllib.request.urlopen(claim) as answer:
+            cookie = answer.headers["set-cookie"].split(";")[0]
+            phone = json.loads(answer.read())
+        paired = urllib.request.Request(f"{there}api/serving", headers={"cookie": cookie})
+        with urllib.request.urlopen(paired) as answer:
+            assert json.loads(answer.read())["level"] == "open page"
+        ask(here, f"api/phones/{phone['id']}", "DELETE")
+        with pytest.raises(urllib.error.HTTPError, match="401") as refused:
+            urllib.request.urlopen(paired)
+        refused.value.close()
+
+
+def test_without_the_option_the_network_is_not_answered(tmp_path: Path, own_address: str) -> None:
+    with serving("--home", str(tmp_path)) as address:
+        assert ask(address, "api/heartbeat") == {"ok": True}
+        port = int(address.rsplit(":", 1)[1].strip("/"))
+        with socket.socket() as elsewhere:
+            assert elsewhere.connect_ex((own_address, port)) != 0
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ("here", "here; it is an address of this machine such as 192.168.1.20"),
+        ("8.8.8.8", "8.8.8.8; phones are answered on one address of a private network only"),
+        ("0.0.0.0", "0.0.0.0; phones are answered on one address of a private network only"),
+        ("127.0.0.1", "127.0.0.1; phones are answered on one address of a private network only"),
+        ("10.255.255.1", "10.255.255.1; it is not an address of this machine"),
+    ],
+)
+def test_an_address_that_cannot_be(asked: str, said: str) -> None:
+    with pytest.raises(ImpossibleOptionError) as refused:
+        serve(pytest.fail, 0, pytest.fail, asked)
+    assert str(refused.value) == f"--lan cannot be {said}"
+
+
+def test_a_machine_on_no_network(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Alone(socket.socket):
+        def connect(self, _address: object) -> None:
+            raise OSError(101, "Network is unreachable")
+
+    monkeypatch.setattr("firmlever.web.serve.socket.socket", Alone)
+    with pytest.raises(ImpossibleOptionError) as refused:
+        lan_address("")
+    assert str(refused.value) == (
+        "--lan cannot be used now; this machine is on no network; join one first"
+    )

@@ -23,7 +23,7 @@ COMMANDS = {
     "plan": "plan the flush, bleed or fill of one circuit in numbers with bands",
     "schema": "print the JSON Schema of a circuit file or of a plan",
     "demo": "plan every circuit of an invented workshop",
-    "serve": "start the app on this machine, for its own browser",
+    "serve": "start the app on this machine, for its own browser and paired phones",
 }
 
 _HELP = f"""\
@@ -118,6 +118,15 @@ _ARGUMENTS: dict[str, tuple[_Argument, ...]] = {
     "serve": (
         _option("--port", "N", "where the app answers; 0 takes a free one", "8017"),
         _option("--home", "DIR", "folder the machines are kept in (else FIRMLEVER_HOME)"),
+        (
+            ("--lan",),
+            {
+                "metavar": "ADDRESS",
+                "nargs": "?",
+                "const": "",
+                "help": "answer paired phones too, at this machine's address or the one given",
+            },
+        ),
     ),
 }
 
@@ -164,10 +173,12 @@ example:
 examples:
   firmlever serve
   firmlever serve --port 8020 --home bench
+  firmlever serve --lan
 
-The app answers this machine only. Without --home and FIRMLEVER_HOME the
-machines are kept where this system keeps your data. A new folder starts with
-an invented workshop.
+The app answers this machine only, and with --lan the phones that were paired
+on it; nothing that is sent to them is encrypted. Without --home and
+FIRMLEVER_HOME the machines are kept where this system keeps your data. A new
+folder starts with an invented workshop.
 """,
 }
 

@@ -115,6 +115,7 @@ def serve(arguments: Namespace, _workshop: Workshop, screen: Screen) -> int:
         lambda: open_kept_workshop(arguments.home),
         port,
         lambda line: screen.document(f"{line}\n"),
+        arguments.lan,
     )
     return DONE
 

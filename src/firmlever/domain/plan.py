@@ -79,6 +79,7 @@ class ReservoirPlan:
 
     ``strokes_to_min`` and ``ml_to_min`` are the guard: after so much it must be
     topped up. ``on_side_stand`` is the same when the reservoir is not level.
+    ``fill_to_ml`` counts from the reservoir's floor, ``fill_above_min_ml`` from MIN.
     """
 
     usable_ml: Band
@@ -86,6 +87,7 @@ class ReservoirPlan:
     ml_to_min: Band
     on_side_stand_ml: Band
     fill_to_ml: Band
+    fill_above_min_ml: Band
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +178,11 @@ class Tool:
 
 @dataclass(frozen=True, slots=True)
 class FlushPlan:
-    """The whole plan of one flush."""
+    """The whole plan of one flush.
+
+    ``unit_ml`` is what leaves the screw in one stroke, or in one second where nothing is
+    stroked; over screws of different pace it spans them all.
+    """
 
     bike: str
     circuit: str
@@ -195,6 +201,7 @@ class FlushPlan:
     pots_min_max: Band
     minutes: Band
     buy_ml: int
+    unit_ml: Band
     order: OrderNote
     pistons_home: tuple[PistonsHome, ...]
     methods: tuple[MethodTime, ...]

@@ -58,6 +58,7 @@ _RESERVOIR = record(
     ("fill_to_ml", BAND),
     ("ml_to_min", BAND),
     ("on_side_stand_ml", BAND),
+    ("fill_above_min_ml", BAND),
 )
 _ASSUMED = record(
     ("name", TEXT),
@@ -123,6 +124,7 @@ PLAN = record(
     ("pistons_home", list_of(_PISTONS_HOME)),
     ("methods", list_of(_METHOD)),
     ("tools", list_of(_TOOL)),
+    ("unit_ml", BAND),
 )
 
 

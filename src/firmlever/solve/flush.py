@@ -77,6 +77,7 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         pots_min_max=band(outcome.through_m3 / outcome.supply.usable),
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
         buy_ml=_buy_ml(outcome),
+        unit_ml=_unit_ml(outcome.paces),
         order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome),
         pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome),
         methods=_methods(job, outcome, turns, techniques),
@@ -185,6 +186,7 @@ def _reservoir(outcome: Outcome) -> ReservoirPlan:
         ml_to_min=_ml(usable),
         on_side_stand_ml=_ml(usable * (1.0 - np.clip(lost, 0.0, 1.0))),
         fill_to_ml=_ml(outcome.fill_to_m3),
+        fill_above_min_ml=_ml(outcome.fill_to_m3 - outcome.supply.pot.low_m3),
     )
 
 
@@ -197,6 +199,12 @@ def _buy_ml(outcome: Outcome) -> int:
             return size
     largest = _CONTAINERS_ML[-1]
     return int(np.ceil(wanted / largest)) * largest
+
+
+def _unit_ml(paces: Sequence[Pace]) -> Band:
+    """What one stroke or one second brings; screws of different pace are pooled."""
+    units = [one.flow_m3_s if one.stroke_m3 is None else one.stroke_m3 for one in paces]
+    return _ml(np.concatenate(units))
 
 
 def _order(

@@ -11,7 +11,9 @@ from firmlever.domain.circuit import BikeClass, Control, Layout, Material, PartK
 from firmlever.domain.scene import Scene
 from firmlever.domain.tables import FluidBase, Method
 from firmlever.report.json import PLAN
+from firmlever.report.record_json import RECORD
 from firmlever.report.words import WordSet
+from firmlever.web.refusals import ProblemShown
 
 
 class Answer(BaseModel):
@@ -35,6 +37,7 @@ class SizesGiven(Answer):
 
 Given = dict[str, float | Range]
 Plan = Annotated[dict[str, Any], WithJsonSchema(PLAN.schema)]
+BenchRecord = Annotated[dict[str, Any], WithJsonSchema(RECORD.schema)]
 
 
 class StatusAnswer(Answer):
@@ -245,3 +248,132 @@ class PreviewAnswer(Answer):
     """The drawings that looks would give."""
 
     scenes: list[PreviewScene]
+
+
+class EventView(BaseModel):
+    """An event as it was sent; what else it holds depends on its kind."""
+
+    model_config = ConfigDict(extra="allow")
+
+    id: str
+    at: str
+    who: str
+    device: str
+    kind: str
+
+
+class JobAnswer(Answer):
+    """A job: the sheet it was started with, and its events in the order they arrived."""
+
+    id: str
+    machine_id: str
+    machine_revision: int
+    made_at: datetime
+    sheet: dict[str, Any]
+    events: list[EventView]
+    arrival: int
+
+
+class JobLine(Answer):
+    """A job in the list: where it stands and what is still open."""
+
+    id: str
+    machine_id: str
+    bike: str
+    circuit: str
+    made_at: datetime
+    phase: str
+    open: list[str]
+
+
+class JobsAnswer(Answer):
+    """Jobs, newest first."""
+
+    jobs: list[JobLine]
+
+
+class EventsAnswer(Answer):
+    """Events that arrived since, and the last arrival to ask from next time."""
+
+    events: list[EventView]
+    arrival: int
+
+
+class RefusedView(Answer):
+    """An event that was not kept, and why: "not understood" or "other content"."""
+
+    id: str
+    why: str
+    problems: list[ProblemShown]
+
+
+class OutcomeAnswer(Answer):
+    """The ids that are kept now, and the events that are not."""
+
+    accepted: list[str]
+    refused: list[RefusedView]
+    arrival: int
+
+
+class RecordDocument(RootModel[BenchRecord]):
+    """The record of a job."""
+
+
+class HeartbeatAnswer(Answer):
+    """The computer is there."""
+
+    ok: bool
+
+
+class LackView(Answer):
+    """Something that a way of serving cannot give, and what to do about it."""
+
+    code: str
+    words: str
+
+
+class LevelView(Answer):
+    """A way of serving the pages."""
+
+    name: str
+    words: str
+    lacks: list[LackView]
+
+
+class ServingAnswer(Answer):
+    """How this page is served; ``lan_address`` is null where phones are not answered."""
+
+    level: str
+    levels: list[LevelView]
+    lan_address: str | None
+
+
+class OfferAnswer(Answer):
+    """A code that pairs one phone, and the picture its camera reads."""
+
+    code: str
+    expires_at: datetime
+    address: str
+    qr_svg: str
+
+
+class ClaimedAnswer(Answer):
+    """The phone as it is paired now."""
+
+    id: str
+    name: str
+
+
+class PhoneView(Answer):
+    """A paired phone."""
+
+    id: str
+    name: str
+    made_at: datetime
+    seen_at: datetime
+
+
+class PhonesAnswer(Answer):
+    """The paired phones, the newest first."""
+
+    phones: list[PhoneView]

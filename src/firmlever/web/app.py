@@ -12,25 +12,33 @@ from starlette.staticfiles import StaticFiles
 from firmlever import __version__
 from firmlever.bootstrap import KeptWorkshop
 from firmlever.errors import FirmleverError
+from firmlever.services.pairing import PairingDesk
 from firmlever.web.circuits import circuit_routes
 from firmlever.web.guard import Guard
+from firmlever.web.jobs import job_routes
 from firmlever.web.machines import machine_routes
+from firmlever.web.pairing import pair_page_routes, pairing_routes
 from firmlever.web.refusals import on_misfit, on_no_page, on_refusal
 from firmlever.web.tables import table_routes
 
 DIST = Path(__file__).parent / "dist"
 
 
-def create_app(workshop: KeptWorkshop, dist_folder: Path = DIST) -> FastAPI:
+def create_app(
+    workshop: KeptWorkshop, dist_folder: Path = DIST, lan_home: str | None = None
+) -> FastAPI:
     """Return the app; it opens nothing by itself.
 
     Parameters
     ----------
     workshop
-        Files, tables, clock and machines.
+        Files, tables, clock, and all that is kept.
     dist_folder
         The built pages; where they are absent only the interface answers.
+    lan_home
+        The address by which phones reach the app, where they do.
     """
+    desk = PairingDesk(workshop.phones, workshop.clock, workshop.new_id, workshop.chance)
     app = FastAPI(
         title="firmlever",
         version=__version__,
@@ -43,9 +51,11 @@ def create_app(workshop: KeptWorkshop, dist_folder: Path = DIST) -> FastAPI:
             HTTPException: on_no_page,
         },
     )
-    for routes in (table_routes, machine_routes, circuit_routes):
+    for routes in (table_routes, machine_routes, circuit_routes, job_routes):
         app.include_router(routes(workshop), prefix="/api")
+    app.include_router(pairing_routes(workshop, desk, lan_home), prefix="/api")
+    app.include_router(pair_page_routes(desk))
     if (dist_folder / "index.html").is_file():
         app.mount("/", StaticFiles(directory=dist_folder, html=True), name="pages")
-    app.add_middleware(Guard)
+    app.add_middleware(Guard, desk=desk)
     return app

@@ -4,21 +4,32 @@
 
 import logging
 from collections.abc import Iterable
+from time import monotonic
 
+from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import cookie_parser
+from starlette.responses import RedirectResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from firmlever.errors import FirmleverError, NotFromHereError, TooLargeError
+from firmlever.errors import FirmleverError, NotFromHereError, NotPairedError, TooLargeError
+from firmlever.services.pairing import PairingDesk
+from firmlever.web.doors import Door, door_of
+from firmlever.web.pace import Pace
+from firmlever.web.pair_page import STYLE_HASH
 from firmlever.web.refusals import answer_to, answer_to_own_fault
 
 MOST_FILE_BYTES = 1_000_000
 MOST_JSON_BYTES = 64_000
-_HTTP_PORT = 80
+COOKIE = "firmlever_phone"
+PAIR_PAGE = "/pair"
+CLAIM = "/api/pairing/claim"
 
 _POLICY = (
     "default-src 'self'; style-src 'self'; script-src 'self'; img-src 'self' data:; "
     "object-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'"
 )
+_PAIR_POLICY = _POLICY.replace("style-src 'self'", f"style-src {STYLE_HASH}")
 _ALWAYS = {
     "content-security-policy": _POLICY,
     "x-content-type-options": "nosniff",
@@ -26,37 +37,59 @@ _ALWAYS = {
     "cross-origin-opener-policy": "same-origin",
     "cross-origin-resource-policy": "same-origin",
 }
+# With no-referrer a browser hides where a form comes from; the pairing page must show it.
+_REFERRER_FOR_FORMS = "same-origin"
+_READS = ("GET", "HEAD")
+# over the network: a page with all its files at once, then a few requests a second; a code
+# is typed by a hand
+_REQUESTS_AT_ONCE, _REQUESTS_EACH_S = 200, 20
+_CLAIMS_AT_ONCE, _CLAIMS_EACH_S = 10, 0.1
 _KEPT_FOR_EVER = "public, max-age=31536000, immutable"
 
 _log = logging.getLogger("firmlever.web")
 
 
 class Guard:
-    """Answers only this machine, refuses what is too large, and sets the headers.
+    """Answers this machine and its paired phones, refuses what is too large, sets the headers.
 
     The whole body is read before it is handed on: it is small, and nothing is parsed that
-    was not weighed.
+    was not weighed. Over the network nothing is read of a phone that is not paired, but for
+    the page that pairs it.
+
+    Parameters
+    ----------
+    app
+        What stands behind.
+    desk
+        Knows the paired phones.
     """
 
-    def __init__(self, app: ASGIApp) -> None:
+    def __init__(self, app: ASGIApp, desk: PairingDesk) -> None:
         self._app = app
+        self._desk = desk
+        self._requests = Pace(_REQUESTS_AT_ONCE, _REQUESTS_EACH_S, monotonic)
+        self._claims = Pace(_CLAIMS_AT_ONCE, _CLAIMS_EACH_S, monotonic)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Handle one request."""
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        begun = False
+        begun, door = False, door_of(scope)
 
         async def send_on(message: Message) -> None:
             nonlocal begun
             begun = True
             if message["type"] == "http.response.start":
-                _dress(message, scope["path"])
+                _dress(message, scope["path"], door)
             await send(message)
 
         try:
-            _check_sender(scope)
+            self._check_pace(scope, door)
+            _check_sender(scope, door)
+            if not await self._may_enter(scope, door):
+                await _turned_away(scope, door)(scope, receive, send_on)
+                return
             body = await _weighed_body(scope, receive)
             await self._app(scope, _replayed(body, receive), send_on)
         except FirmleverError as error:
@@ -67,24 +100,40 @@ class Guard:
                 raise
             await answer_to_own_fault(fault)(scope, receive, send_on)
 
+    def _check_pace(self, scope: Scope, door: Door) -> None:
+        if door.is_here:
+            return
+        address = scope["client"][0] if scope.get("client") else ""
+        self._requests.count(address)
+        if scope["method"] not in _READS and scope["path"] in (PAIR_PAGE, CLAIM):
+            self._claims.count(address)
 
-def hosts_of(port: int) -> tuple[str, ...]:
-    """Return what the Host header may be."""
-    names = ("127.0.0.1", "localhost", "[::1]")
-    return tuple(f"{name}:{port}" for name in names) + (names if port == _HTTP_PORT else ())
+    async def _may_enter(self, scope: Scope, door: Door) -> bool:
+        if door.is_here or scope["path"] in (PAIR_PAGE, CLAIM):
+            return True
+        token = cookie_parser(Headers(scope=scope).get("cookie", "")).get(COOKIE)
+        return bool(token) and await run_in_threadpool(self._desk.who, str(token)) is not None
 
 
-def _check_sender(scope: Scope) -> None:
+def _turned_away(scope: Scope, door: Door) -> ASGIApp:
+    """Return the answer to who is not paired; somebody who opens the app sees where to go."""
+    if scope["method"] == "GET" and scope["path"] == "/":
+        return RedirectResponse(PAIR_PAGE, 303)
+    return answer_to(NotPairedError(door.home.rstrip("/") + PAIR_PAGE))
+
+
+def _check_sender(scope: Scope, door: Door) -> None:
     headers = Headers(scope=scope)
-    port = scope["server"][1] if scope.get("server") else _HTTP_PORT
-    hosts = hosts_of(port or _HTTP_PORT)
-    home = f"http://{hosts[0]}/"
     host = headers.get("host", "")
-    if host not in hosts or len(headers.getlist("host")) != 1:
-        raise NotFromHereError("host", host, home)
-    for origin in headers.getlist("origin"):
+    if host not in door.hosts or len(headers.getlist("host")) != 1:
+        raise NotFromHereError("host", host, door.home)
+    origins = headers.getlist("origin")
+    for origin in origins:
         if origin != f"http://{host}":
-            raise NotFromHereError("origin", origin, home)
+            raise NotFromHereError("origin", origin, door.home)
+    if not (door.is_here or origins or scope["method"] in _READS):
+        # every browser says where a change comes from
+        raise NotFromHereError("origin", "", door.home)
 
 
 async def _weighed_body(scope: Scope, receive: Receive) -> bytes:
@@ -113,11 +162,17 @@ def _replayed(body: bytes, receive: Receive) -> Receive:
     return again
 
 
-def _dress(message: Message, path: str) -> None:
+def _dress(message: Message, path: str, door: Door) -> None:
     headers = MutableHeaders(scope=message)
     for name, value in _ALWAYS.items():
         headers[name] = value
-    if path.startswith("/api") or message["status"] >= 400:
+    if not door.is_here:
+        # without encryption browsers heed it not, and complain of it
+        del headers["cross-origin-opener-policy"]
+    if path == PAIR_PAGE:
+        headers["referrer-policy"] = _REFERRER_FOR_FORMS
+        headers["content-security-policy"] = _PAIR_POLICY
+    if path.startswith(("/api", PAIR_PAGE)) or message["status"] >= 400:
         headers["cache-control"] = "no-store"
     elif path.startswith("/assets/"):
         headers["cache-control"] = _KEPT_FOR_EVER

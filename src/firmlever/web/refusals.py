@@ -20,11 +20,18 @@ from firmlever.errors import (
     InputError,
     NoSuchPageError,
     NotFromHereError,
+    NotPairedError,
     NotUnderstoodError,
+    NotWrittenError,
+    OnlyHereError,
+    PairingRefusedError,
     Problem,
     TooLargeError,
+    TooOftenError,
+    UnknownJobError,
     UnknownMachineError,
     UnknownNameError,
+    UnknownPhoneError,
     UnknownPlanError,
 )
 
@@ -33,10 +40,17 @@ OWN_FAULT = 500
 STATUS: dict[type[FirmleverError], int] = {
     UnknownMachineError: 404,
     UnknownPlanError: 404,
+    UnknownJobError: 404,
+    UnknownPhoneError: 404,
     NoSuchPageError: 404,
     ChangedMeanwhileError: 409,
     TooLargeError: 413,
     NotFromHereError: 403,
+    NotPairedError: 401,
+    PairingRefusedError: 403,
+    OnlyHereError: 403,
+    TooOftenError: 429,
+    NotWrittenError: 507,
     InputError: 422,
     FirmleverError: OWN_FAULT,
 }
@@ -72,7 +86,10 @@ def answer_to(error: FirmleverError, status: int | None = None) -> JSONResponse:
     message = (
         str(error).removeprefix("--") if isinstance(error, ImpossibleOptionError) else str(error)
     )
-    return _answer(found, kebab(type(error)), message, getattr(error, "problems", ()))
+    answer = _answer(found, kebab(type(error)), message, getattr(error, "problems", ()))
+    if isinstance(error, TooOftenError):
+        answer.headers["retry-after"] = str(error.wait_s)
+    return answer
 
 
 def answer_to_own_fault(fault: Exception) -> JSONResponse:

@@ -5,17 +5,23 @@
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, JsonValue
 
 from firmlever.domain.circuit import BikeClass, Layout
 from firmlever.domain.machine import FORKS, Change, Outline
 from firmlever.domain.plan import PlanRequest
 from firmlever.domain.quantity import Between, Exact
 from firmlever.domain.tables import Method
+from firmlever.services.jobs import Starter
 
 MOST_CHANGES = 500
 MOST_PISTONS = 50
+MOST_EVENTS = 200
 LONGEST_KEY = 700
+LONGEST_NAME = 60
+LONGEST_CODE = 40
+LONGEST_DEVICE = 40
+EVENT_ID = "^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$"
 LARGEST_WHOLE = 2**53 - 1
 LARGEST_SEED = 2**32 - 1
 
@@ -115,3 +121,45 @@ class Wish(Sent):
     def request(self, circuit: str, on: date) -> PlanRequest:
         """Return it as the domain has it."""
         return PlanRequest(circuit=circuit, on=on, **dict(self))
+
+
+class JobWish(Wish):
+    """What a plan is to be like, and who carries it out."""
+
+    who: Annotated[str, Field(max_length=LONGEST_NAME, pattern=r"\S")]
+    device: Annotated[str, Field(max_length=LONGEST_DEVICE, pattern=r"\S")]
+    posture: Literal["level", "side stand"]
+
+    def wish(self) -> Wish:
+        """Return what the plan is to be like."""
+        return Wish.model_construct(**{key: getattr(self, key) for key in Wish.model_fields})
+
+    def starter(self) -> Starter:
+        """Return who carries it out."""
+        return Starter(self.who, self.device, self.posture)
+
+
+class EventSent(Sent):
+    """One event; what belongs to its kind is checked when it is taken in."""
+
+    model_config = ConfigDict(extra="allow")
+    __pydantic_extra__: dict[str, JsonValue]
+
+    id: Annotated[str, Field(pattern=EVENT_ID)]
+    at: str
+    who: str
+    device: str
+    kind: str
+
+
+class EventsSent(Sent):
+    """Events of one job."""
+
+    events: Annotated[list[EventSent], Field(min_length=1, max_length=MOST_EVENTS)]
+
+
+class Claim(Sent):
+    """A pairing code, and what to call the phone."""
+
+    code: Annotated[str, Field(max_length=LONGEST_CODE)]
+    name: Annotated[str, Field(max_length=LONGEST_NAME, pattern=r"\S")]

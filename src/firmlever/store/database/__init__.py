@@ -1,8 +1,7 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""Machines and plans in a database."""
+"""Machines, plans, jobs and phones in a database."""
 
-from firmlever.store.database.machines import SqlMachines
-from firmlever.store.database.opening import open_machines
+from firmlever.store.database.opening import Database, database_on, open_database
 
-__all__ = ["SqlMachines", "open_machines"]
+__all__ = ["Database", "database_on", "open_database"]

@@ -17,6 +17,7 @@ from sqlalchemy import (
     Table,
     Text,
     TypeDecorator,
+    UniqueConstraint,
 )
 
 
@@ -64,4 +65,43 @@ PLANS = Table(
     ForeignKeyConstraint(
         ["machine_id"], ["machine.id"], name="kept_plan_of_machine", ondelete="CASCADE"
     ),
+)
+
+# A job names its machine and does not hang on it: its record outlives the machine.
+JOBS = Table(
+    "job",
+    METADATA,
+    Column("id", String(64), nullable=False),
+    Column("machine_id", String(64), nullable=False, index=True),
+    Column("machine_revision", Integer, nullable=False),
+    Column("circuit", String(200), nullable=False),
+    Column("made_at", UtcTime, nullable=False),
+    Column("sheet", Text, nullable=False),
+    PrimaryKeyConstraint("id", name="job_key"),
+)
+
+EVENTS = Table(
+    "bench_event",
+    METADATA,
+    Column("arrival", Integer, nullable=False, autoincrement=True),
+    Column("id", String(64), nullable=False),
+    Column("job_id", String(64), nullable=False, index=True),
+    Column("body", Text, nullable=False),
+    PrimaryKeyConstraint("arrival", name="bench_event_key"),
+    UniqueConstraint("id", name="bench_event_once"),
+    ForeignKeyConstraint(["job_id"], ["job.id"], name="bench_event_of_job"),
+    sqlite_autoincrement=True,
+)
+
+PHONES = Table(
+    "phone",
+    METADATA,
+    Column("id", String(64), nullable=False),
+    Column("name", String(200), nullable=False),
+    Column("token_hash", String(64), nullable=False),
+    Column("made_at", UtcTime, nullable=False),
+    Column("seen_at", UtcTime, nullable=False),
+    Column("revoked_at", UtcTime, nullable=True),
+    PrimaryKeyConstraint("id", name="phone_key"),
+    UniqueConstraint("token_hash", name="phone_token_once"),
 )

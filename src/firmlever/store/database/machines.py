@@ -2,24 +2,16 @@
 # SPDX-License-Identifier: Apache-2.0
 """Kept machines and plans; each change is one transaction that compares and sets."""
 
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from typing import Any
 
 from sqlalchemy import Connection, Engine, Row, delete, insert, select, update
-from sqlalchemy.exc import DatabaseError, IntegrityError
 
 from firmlever.domain.circuit import BikeClass
 from firmlever.domain.machine import KeptPlan, Machine
-from firmlever.errors import (
-    ChangedMeanwhileError,
-    NotWrittenError,
-    UnknownMachineError,
-    UnknownPlanError,
-)
+from firmlever.errors import ChangedMeanwhileError, UnknownMachineError, UnknownPlanError
 from firmlever.store.database.layout import MACHINES, PLANS
-
-WRITES: dict[str, Any] = {"writes": True}
+from firmlever.store.database.writing import writing
 
 
 class SqlMachines:
@@ -62,7 +54,7 @@ class SqlMachines:
         NotWrittenError
             When the disk or a permission stands in the way.
         """
-        with self._writing() as connection:
+        with writing(self._engine, self._where) as connection:
             connection.execute(insert(MACHINES).values(_values(machine)))
 
     def change(self, machine: Machine, read_revision: int) -> None:
@@ -76,7 +68,7 @@ class SqlMachines:
             When the disk or a permission stands in the way.
         """
         values = _values(machine)
-        with self._writing() as connection:
+        with writing(self._engine, self._where) as connection:
             done = connection.execute(
                 update(MACHINES).where(*_as_read(machine.id, read_revision)).values(values)
             )
@@ -92,7 +84,7 @@ class SqlMachines:
         NotWrittenError
             When the disk or a permission stands in the way.
         """
-        with self._writing() as connection:
+        with writing(self._engine, self._where) as connection:
             done = connection.execute(delete(MACHINES).where(*_as_read(machine_id, read_revision)))
             _held(connection, machine_id, read_revision, done.rowcount)
 
@@ -107,7 +99,7 @@ class SqlMachines:
             When the disk or a permission stands in the way.
         """
         values = {column.name: getattr(plan, column.name) for column in PLANS.c}
-        with self._writing() as connection:
+        with writing(self._engine, self._where) as connection:
             _get(connection, plan.machine_id)
             connection.execute(insert(PLANS).values(values))
 
@@ -141,26 +133,6 @@ class SqlMachines:
         if row is None:
             raise UnknownPlanError(plan_id)
         return _plan(row)
-
-    def close(self) -> None:
-        """Let go of the database."""
-        self._engine.dispose()
-
-    @contextmanager
-    def _writing(self) -> Iterator[Connection]:
-        try:
-            connecting = self._engine.connect().execution_options(**WRITES)
-            with connecting as connection, connection.begin():
-                yield connection
-        except IntegrityError:
-            raise
-        except DatabaseError as error:
-            raise NotWrittenError(self._where, reason_of(error)) from None
-
-
-def reason_of(error: DatabaseError) -> str:
-    """Return what the database says, in its own few words."""
-    return str(error.orig).splitlines()[0]
 
 
 def _as_read(machine_id: str, read_revision: int) -> tuple[Any, Any]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import Boolean, Column, Connection, DateTime, Integer, String, Text, inspect, text
-from sqlalchemy.schema import ForeignKeyConstraint, PrimaryKeyConstraint
+from sqlalchemy.schema import ForeignKeyConstraint, PrimaryKeyConstraint, UniqueConstraint
 
 from firmlever.errors import UnreadableFileError
 
@@ -57,7 +57,47 @@ def _machines_and_plans(operations: "Operations") -> None:
     operations.create_index("ix_kept_plan_machine_id", "kept_plan", ["machine_id"])
 
 
-STEPS = (Step("0001 machines and plans", _machines_and_plans),)
+def _jobs_and_phones(operations: "Operations") -> None:
+    operations.create_table(
+        "job",
+        Column("id", String(64), nullable=False),
+        Column("machine_id", String(64), nullable=False),
+        Column("machine_revision", Integer, nullable=False),
+        Column("circuit", String(200), nullable=False),
+        Column("made_at", DateTime, nullable=False),
+        Column("sheet", Text, nullable=False),
+        PrimaryKeyConstraint("id", name="job_key"),
+    )
+    operations.create_index("ix_job_machine_id", "job", ["machine_id"])
+    operations.create_table(
+        "bench_event",
+        Column("arrival", Integer, nullable=False, autoincrement=True),
+        Column("id", String(64), nullable=False),
+        Column("job_id", String(64), nullable=False),
+        Column("body", Text, nullable=False),
+        PrimaryKeyConstraint("arrival", name="bench_event_key"),
+        UniqueConstraint("id", name="bench_event_once"),
+        ForeignKeyConstraint(["job_id"], ["job.id"], name="bench_event_of_job"),
+        sqlite_autoincrement=True,
+    )
+    operations.create_index("ix_bench_event_job_id", "bench_event", ["job_id"])
+    operations.create_table(
+        "phone",
+        Column("id", String(64), nullable=False),
+        Column("name", String(200), nullable=False),
+        Column("token_hash", String(64), nullable=False),
+        Column("made_at", DateTime, nullable=False),
+        Column("seen_at", DateTime, nullable=False),
+        Column("revoked_at", DateTime, nullable=True),
+        PrimaryKeyConstraint("id", name="phone_key"),
+        UniqueConstraint("token_hash", name="phone_token_once"),
+    )
+
+
+STEPS = (
+    Step("0001 machines and plans", _machines_and_plans),
+    Step("0002 jobs and phones", _jobs_and_phones),
+)
 
 
 def due_steps(connection: Connection, where: str) -> tuple[Step, ...]:

@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Opens the database, sets SQLite up, and brings it up to date."""
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -9,15 +10,39 @@ from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.exc import DatabaseError
 
 from firmlever.errors import NotWrittenError, UnreadableFileError
-from firmlever.store.database.machines import WRITES, SqlMachines, reason_of
+from firmlever.store.database.jobs import SqlJobs
+from firmlever.store.database.machines import SqlMachines
 from firmlever.store.database.migrations import due_steps, go_through
+from firmlever.store.database.phones import SqlPhones
+from firmlever.store.database.writing import WRITES, reason_of
 
 FILE_NAME = "machines.db"
 _PATIENCE_S = 10
 
 
-def open_machines(folder: Path) -> SqlMachines:
-    """Open the machines kept in a folder, and make both where they are absent.
+@dataclass(frozen=True, slots=True)
+class Database:
+    """All that is kept in one database."""
+
+    machines: SqlMachines
+    jobs: SqlJobs
+    phones: SqlPhones
+    engine: Engine
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self.engine.dispose()
+
+
+def database_on(engine: Engine, where: str) -> Database:
+    """Return what is kept in a database that has gone through every step."""
+    return Database(
+        SqlMachines(engine, where), SqlJobs(engine, where), SqlPhones(engine, where), engine
+    )
+
+
+def open_database(folder: Path) -> Database:
+    """Open the database in a folder, and make both where they are absent.
 
     Raises
     ------
@@ -33,7 +58,7 @@ def open_machines(folder: Path) -> SqlMachines:
         raise NotWrittenError(str(file), (error.strerror or "no folder").lower()) from None
     engine = sqlite_engine(file)
     bring_up_to_date(engine, str(file))
-    return SqlMachines(engine, str(file))
+    return database_on(engine, str(file))
 
 
 def sqlite_engine(file: Path) -> Engine:

@@ -1,0 +1,161 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""The job sheet: all that the bench needs, frozen when a job starts."""
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any, Literal
+
+from firmlever.domain.plan import Strip, Washout
+from firmlever.domain.quantity import Band, CountBand
+
+Document = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """What is counted, a stroke or a second, and the millilitres one brings by the plan."""
+
+    name: Literal["stroke", "second"]
+    ml: Band
+
+
+@dataclass(frozen=True, slots=True)
+class PaceS:
+    """Seconds a stroke takes by the technique."""
+
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reservoir:
+    """The reservoir in millilitres above MIN.
+
+    ``tilt_ml`` is what the side stand may cost; ``fill_to_ml`` the fill line, None where
+    that is MAX; ``read_error_ml`` how far a look at the level may be out.
+    """
+
+    part: str
+    usable_ml: Band
+    tilt_ml: float
+    fill_to_ml: float | None
+    read_error_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class CupError:
+    """How far the catch cup may be misread, and the share that may run beside it."""
+
+    read_error_ml: float
+    read_error_share: float
+    beside_share: float
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPoint:
+    """One screw's turn as the plan has it."""
+
+    at: str
+    part: str
+    hex_mm: float | None
+    posture: str | None
+    note: str | None
+    volume_ml: Band
+    strokes: CountBand | None
+    minutes: Band
+    strip: Strip
+    washout: Washout
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """A question before the circuit is opened or before the machine rolls."""
+
+    id: str
+    before: Literal["opening", "rolling"]
+    words: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class FollowUp:
+    """Something to look at again, so many hours after the first stop."""
+
+    id: str
+    words: str
+    after_hours: float
+
+
+@dataclass(frozen=True, slots=True)
+class JobSheet:
+    """A job as it was when it started."""
+
+    bike: str
+    circuit: str
+    control: str
+    made_on: str
+    work: str
+    method: str
+    technique: str
+    technique_steps: tuple[str, ...]
+    fluid: str
+    target: float
+    direction: Literal["down", "up"]
+    unit: Unit
+    pace_s: PaceS | None
+    reservoir: Reservoir
+    cup: CupError
+    points: tuple[SheetPoint, ...]
+    has_modulator: bool
+    unswept: Mapping[str, Band]
+    gates: tuple[Gate, ...]
+    follow_ups: tuple[FollowUp, ...]
+    cautions: tuple[str, ...]
+    findings: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+def sheet_document(sheet: JobSheet) -> Document:
+    """Return the sheet as plain JSON values."""
+    return {"format": 1, "kind": "job sheet", **asdict(sheet)}
+
+
+def read_sheet(document: Document) -> JobSheet:
+    """Return the sheet a document of `sheet_document` holds."""
+    plain = {key: value for key, value in document.items() if key not in ("format", "kind")}
+    pace = plain["pace_s"]
+    reservoir = plain["reservoir"]
+    return JobSheet(
+        **plain
+        | {
+            "technique_steps": tuple(plain["technique_steps"]),
+            "unit": Unit(plain["unit"]["name"], Band(**plain["unit"]["ml"])),
+            "pace_s": None if pace is None else PaceS(**pace),
+            "reservoir": Reservoir(**reservoir | {"usable_ml": Band(**reservoir["usable_ml"])}),
+            "cup": CupError(**plain["cup"]),
+            "points": tuple(_point(point) for point in plain["points"]),
+            "unswept": {part: Band(**ml) for part, ml in plain["unswept"].items()},
+            "gates": tuple(Gate(**gate) for gate in plain["gates"]),
+            "follow_ups": tuple(FollowUp(**one) for one in plain["follow_ups"]),
+            "cautions": tuple(plain["cautions"]),
+            "findings": tuple(plain["findings"]),
+            "sources": tuple(plain["sources"]),
+        }
+    )
+
+
+def _point(document: Document) -> SheetPoint:
+    strip, washout, strokes = document["strip"], document["washout"], document["strokes"]
+    shares = tuple(tuple(slice_) for slice_ in strip["shares"])
+    new_share = tuple(Band(**band) for band in washout["new_share"])
+    return SheetPoint(
+        **document
+        | {
+            "volume_ml": Band(**document["volume_ml"]),
+            "strokes": None if strokes is None else CountBand(**strokes),
+            "minutes": Band(**document["minutes"]),
+            "strip": Strip(strip["slice_ml"], tuple(strip["origins"]), shares),
+            "washout": Washout(tuple(washout["volume_ml"]), new_share),
+        }
+    )

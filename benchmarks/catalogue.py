@@ -8,6 +8,7 @@ from benchmarks import (
     against_oracle,
     against_solve_ivp,
     app_speed,
+    bench_lab,
     plan_speed,
     slices,
     start_up,
@@ -23,4 +24,5 @@ BENCHMARKS: Mapping[str, Callable[[], list[Figure]]] = {
     "start": start_up.measure,
     "slices": slices.measure,
     "app": app_speed.measure,
+    "bench": bench_lab.measure,
 }

@@ -12,7 +12,6 @@ from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.signal import lfilter
 
 from oracle.stream_tubes import flow_shares, mean_delays
 
@@ -91,10 +90,11 @@ class Stirred:
         if self.volume_ml <= 0.0:
             return parcels
         size = self.parcel_ml / self.volume_ml
-        stay = np.exp(-size)
-        after, _ = lfilter(
-            [1.0 - stay], [1.0, -stay], entering, axis=0, zi=(stay * self.inside)[None]
-        )
+        steps = np.arange(len(entering))
+        # what each parcel has left inside by the time each later one has entered
+        fades = np.tril(np.exp(-size * np.maximum(steps[:, None] - steps, 0)))
+        after = -np.expm1(-size) * (fades @ entering)
+        after += np.exp(-size * (steps[:, None] + 1)) * self.inside
         before = np.concatenate([self.inside[None], after[:-1]])
         self.inside = after[-1]
         leaving: Array = entering + (before - entering) * (-np.expm1(-size) / size)
@@ -141,6 +141,11 @@ class Flow:
     def turn_to(self) -> None:
         """Begin at another screw."""
         self._pushed, self._wanted_ml = 0, 0.0
+
+    def parcels_by(self, volumes_ml: Array) -> Array:
+        """Return how many parcels will have come out after each of the next volumes."""
+        so_far: Array = np.rint((self._wanted_ml + np.cumsum(volumes_ml)) / self.parcel_ml)
+        return so_far.astype(int) - self._pushed
 
     def push(self, screw: int, volume_ml: float, fed: Array) -> Array:
         """Push to the nearest whole parcel and return the parcels that came out.

@@ -53,21 +53,24 @@ class Truth:
         return Pot(self.full_ml, dry_ml, self.origin("pot"), content_ml)
 
 
-def drawn(job: Job, rng: np.random.Generator) -> Truth:
-    """Draw the machine."""
+def drawn(job: Job, rng: np.random.Generator, *, swollen: float = 1.0) -> Truth:
+    """Draw the machine; ``swollen`` makes its circuit hold so many times what it should."""
     turns = usual_turns(job)
     laid = lay_out(job, rng.random((1, 160)), turns, frozenset())
     places = laid.network.places
     names = dict.fromkeys(LINES if place.is_line else place.owner for place in places)
     origins = (*names, "pot", NEW)
-    parcel_ml = sum(float(place.pocket.volume[0]) for place in places) / _ML / _PARCELS_A_CIRCUIT
+    swept_m3 = sum(float(place.pocket.volume[0]) for place in places)
+    parcel_ml = swollen * swept_m3 / _ML / _PARCELS_A_CIRCUIT
     tilt = laid.inputs.prior("work", "work", "side_stand_loss_share")
     pot = laid.network.pot
     return Truth(
         turns,
         origins,
         Flow(
-            _parts(laid, origins, parcel_ml), [laid.path(name) for name in laid.screws], parcel_ml
+            _parts(laid, origins, parcel_ml, swollen / _ML),
+            [laid.path(name) for name in laid.screws],
+            parcel_ml,
         ),
         float(pot.full_m3[0]) / _ML,
         float(pot.low_m3[0]) / _ML,
@@ -80,11 +83,13 @@ def drawn(job: Job, rng: np.random.Generator) -> Truth:
     )
 
 
-def _parts(laid: Layout, origins: Sequence[str], parcel_ml: float) -> list[Tube | Stirred]:
+def _parts(
+    laid: Layout, origins: Sequence[str], parcel_ml: float, ml_of_m3: float
+) -> list[Tube | Stirred]:
     followed = {pocket.follows for pocket in laid.pockets}
     parts: list[Tube | Stirred] = []
     for index, (place, pocket) in enumerate(zip(laid.network.places, laid.pockets, strict=True)):
-        volume_ml = float(pocket.volume[0]) / _ML
+        volume_ml = float(pocket.volume[0]) * ml_of_m3
         name = LINES if place.is_line else place.owner
         own = np.array([float(origin == name) for origin in origins])
         if pocket.mixing is Mixing.STIRRED:

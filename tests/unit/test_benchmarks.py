@@ -12,6 +12,7 @@ import pytest
 from benchmarks import (
     against_oracle,
     against_solve_ivp,
+    bench_lab,
     plan_speed,
     slices,
     steadiness,
@@ -32,6 +33,7 @@ SMALLEST: dict[str, Measure] = {
     ),
     "oracle": lambda: against_oracle.measure(count=16, repeats=1, parcel_ml=1.0),
     "slices": lambda: slices.measure(count=4, finer=2),
+    "bench": lambda: bench_lab.measure(machines=2),
 }
 
 

@@ -24,6 +24,10 @@ FROM_OUTSIDE: tuple[VerdictCode, ...] = ("past threads or tube joint", "drawn by
 """Bubbles that say nothing about the circuit."""
 
 
+REST_S = 900.0
+"""How long froth is let rise: bubbles above 0.1 mm, 0.3 m of fluid at 20 degC (derived)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """What the bubbles are, what to do about them, and what the test cannot tell."""

@@ -4,7 +4,7 @@
 /** Jobs at the bench: start one, read it, add what happened. */
 import { jobSheet } from "../bench/sheet";
 import { request, type Answer } from "../lib/request";
-import { listOf, orNull, record, text, whole, yesNo, type Check, type Of } from "../lib/validate";
+import { listOf, orNull, record, text, whole, type Check, type Of } from "../lib/validate";
 import type { Posture } from "../bench/event";
 import { circuitPath, type PlanWish } from "./circuits";
 
@@ -72,8 +72,4 @@ export function eventsAfter(id: string, arrival: number, signal?: AbortSignal): 
 
 export function sendEvents(id: string, events: readonly unknown[]): Answer<Taken> {
   return request(`${jobPath(id)}/events`, { method: "POST", json: { events }, check: taken });
-}
-
-export function heartbeat(signal?: AbortSignal): Answer<{ readonly ok: boolean }> {
-  return request("/api/heartbeat", { check: record({ ok: yesNo }), signal });
 }

@@ -5,10 +5,9 @@
 import type { TurnFacts } from "./facts";
 import type { Band, JobSheet } from "./sheet";
 import type { Evidence } from "./state";
+import { FROM_OUTSIDE } from "./tube";
 
 const LATELY = 5;
-/** Bubbles that these explain say nothing about the circuit. */
-const FROM_OUTSIDE: readonly (string | null)[] = ["past threads or tube joint", "gas drawn out by suction"];
 
 type Says = Evidence["says"];
 
@@ -32,6 +31,6 @@ function shareSays(target: number, share: Band): Says {
 
 function bubblesSay(turn: TurnFacts): Says {
   const isLate = turn.bubbles_at !== null && turn.count - turn.bubbles_at < LATELY;
-  if (isLate && !FROM_OUTSIDE.includes(turn.tube)) return "no";
+  if (isLate && !(turn.tube !== null && FROM_OUTSIDE.includes(turn.tube))) return "no";
   return turn.count > 0 ? "yes" : "unknown";
 }

@@ -1,21 +1,28 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 
-/** What the short test of the tube comes to. */
+/** Whose bubbles are in the tube, by three tests; null is a test not made. */
 import type { TubeAnswers } from "./event";
 
 export type Verdict =
   | "past threads or tube joint"
+  | "past threads and from the circuit"
   | "from the circuit"
-  | "gas drawn out by suction"
+  | "from the circuit or froth"
   | "froth from pumping"
+  | "drawn by suction"
   | "cannot tell";
+
+/** Bubbles that say nothing about the circuit. */
+export const FROM_OUTSIDE: readonly Verdict[] = ["past threads or tube joint", "drawn by suction"];
 
 export function tubeVerdict(answers: TubeAnswers): Verdict {
   const { shut_bubbles_go_on: shut, gravity_bubbles: gravity, after_rest_bubbles: rested } = answers;
-  if (shut === true) return "past threads or tube joint";
-  if (rested === false && gravity === true) return "froth from pumping";
-  if (gravity === true) return "from the circuit";
-  if (shut === false && gravity === false) return "gas drawn out by suction";
+  const leaks = shut === true;
+  if (gravity === true && rested === false) return leaks ? "past threads or tube joint" : "froth from pumping";
+  if (gravity === true && leaks) return "past threads and from the circuit";
+  if (gravity === true) return rested === true ? "from the circuit" : "from the circuit or froth";
+  if (leaks) return "past threads or tube joint";
+  if (gravity === false && shut === false) return "drawn by suction";
   return "cannot tell";
 }

@@ -17,10 +17,14 @@ export interface Drawer {
   readonly put: (entries: readonly Kept[]) => Promise<void>;
   readonly all: (job: string) => Promise<readonly Kept[]>;
   readonly remove: (ids: readonly string[]) => Promise<void>;
+  /** The last copy of a job, so that it opens while the laptop is away. */
+  readonly putCopy: (job: string, copy: unknown) => Promise<void>;
+  readonly copy: (job: string) => Promise<unknown>;
 }
 
 const DATABASE = "firmlever bench";
 const STORE = "outbox";
+const COPIES = "jobs";
 const VERSION = 1;
 
 /** Keep taps in IndexedDB, which stands on plain HTTP too; in memory where a browser refuses it. */
@@ -37,16 +41,18 @@ function opened(factory: IDBFactory): Promise<IDBDatabase> {
   const asked = factory.open(DATABASE, VERSION);
   asked.addEventListener("upgradeneeded", () => {
     asked.result.createObjectStore(STORE, { keyPath: "id" }).createIndex("job", "job");
+    asked.result.createObjectStore(COPIES);
   });
   return answered(asked);
 }
 
 function databaseDrawer(database: IDBDatabase): Drawer {
-  const write = (work: (store: IDBObjectStore) => void): Promise<void> => {
-    const transaction = database.transaction(STORE, "readwrite", { durability: "strict" });
-    work(transaction.objectStore(STORE));
+  const writeIn = (name: string, work: (store: IDBObjectStore) => void): Promise<void> => {
+    const transaction = database.transaction(name, "readwrite", { durability: "strict" });
+    work(transaction.objectStore(name));
     return settled(transaction);
   };
+  const write = (work: (store: IDBObjectStore) => void): Promise<void> => writeIn(STORE, work);
   return {
     lasts: true,
     put: (entries) => write((store) => entries.forEach((entry) => store.put(entry))),
@@ -55,16 +61,21 @@ function databaseDrawer(database: IDBDatabase): Drawer {
       const store = database.transaction(STORE).objectStore(STORE);
       return answered<Kept[]>(store.index("job").getAll(job));
     },
+    putCopy: (job, copy) => writeIn(COPIES, (store) => store.put(copy, job)),
+    copy: (job) => answered<unknown>(database.transaction(COPIES).objectStore(COPIES).get(job)),
   };
 }
 
 export function memoryDrawer(): Drawer {
   const kept = new Map<string, Kept>();
+  const copies = new Map<string, unknown>();
   return {
     lasts: false,
     put: async (entries) => entries.forEach((entry) => kept.set(entry.id, entry)),
     remove: async (ids) => ids.forEach((id) => kept.delete(id)),
     all: async (job) => [...kept.values()].filter((entry) => entry.job === job),
+    putCopy: async (job, copy) => void copies.set(job, copy),
+    copy: async (job) => copies.get(job),
   };
 }
 

@@ -25,7 +25,7 @@ export interface Standing {
 }
 
 export interface Outbox {
-  readonly add: (event: Waiting) => Promise<void>;
+  readonly add: (...events: readonly Waiting[]) => Promise<void>;
   readonly flush: () => Promise<void>;
   /** All that is still here, refused ones too, as text to save in a file. */
   readonly exported: () => Promise<string>;
@@ -127,8 +127,8 @@ export function outboxOf(job: string, drawer: Drawer, send: Send, told: Told): O
 
   return {
     flush,
-    add: async (event) => {
-      await keep([{ id: event.id, job, event, refused: null }]);
+    add: async (...events) => {
+      await keep(events.map((event) => ({ id: event.id, job, event, refused: null })));
       await tell();
       await flush();
     },

@@ -57,6 +57,10 @@ export function Shell({ here, children }: Props): ComponentChild {
         {children}
       </main>
       <footer class="foot">
+        <p class="foot-ways">
+          <a href={to.symptoms()}>Ten symptoms</a>
+          <a href={to.jobs()}>Jobs at the bench</a>
+        </p>
         <p>
           The machine's own manual comes first. Where it differs from what stands here, it is right.
         </p>

@@ -40,6 +40,7 @@ export function Keeping({ id, circuit, wish, isStale }: Props): ComponentChild {
     <section class="plan-part not-printed">
       <h2>Take it along</h2>
       <div class="row">
+        <LinkButton href={to.start(id, circuit) + queryOf(wish)}>Start at the bench</LinkButton>
         <LinkButton kind="do" href={to.print(id, circuit) + queryOf(wish)}>
           One page to print
         </LinkButton>

@@ -1,0 +1,270 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+import { useState } from "preact/hooks";
+
+import type { Look } from "../../bench/event";
+import type { BenchState } from "../../bench/state";
+import { say } from "../../display";
+import { staysOpen } from "./beat";
+import { ChooseScrew } from "./ChooseScrew";
+import { CupEntry } from "./CupEntry";
+import { EvidenceRows, isProven } from "./EvidenceRows";
+import { FirstStop, Over, ReadyToRoll, Rechecks } from "./Ends";
+import { Gate } from "./Gate";
+import { Leading } from "./Leading";
+import { interruptedSet, keepSet, type RunningSet } from "./leading";
+import { NO_ASIDE, type Local } from "./local";
+import { MainBar, Tap } from "./MainBar";
+import { Marks } from "./Marks";
+import { Reason } from "./Reason";
+import type { Session } from "./session";
+import { SetEnd } from "./SetEnd";
+import { tapped } from "./settings";
+import { Sight } from "./Sight";
+import { wakeSound } from "./sound";
+import { SAMPLE_ML, type Step } from "./step";
+import { TopUp } from "./TopUp";
+import { TubeTest } from "./TubeTest";
+import { counts, markWords, potDeed } from "./words";
+
+interface Props {
+  readonly session: Session;
+  readonly state: BenchState;
+  readonly step: Step;
+  readonly local: Local;
+}
+
+type Running = { readonly set: RunningSet; readonly is: "led" | "asked" };
+
+/** The next step, whatever it is; a set under way comes before everything. */
+export function Work(props: Props): ComponentChild {
+  const { session, state, step, local } = props;
+  const [running, setRunning] = useState<Running | null>(() => {
+    const set = interruptedSet(session.id);
+    return set === null ? null : { set, is: "asked" };
+  });
+  const halt = (set: RunningSet): void => {
+    keepSet(set);
+    setRunning({ set, is: "asked" });
+  };
+  const over = (): void => {
+    keepSet(null);
+    setRunning(null);
+  };
+  if (running?.is === "led") return <Leading session={session} set={running.set} onHalt={halt} />;
+  if (running?.is === "asked") return <SetEnd session={session} set={running.set} onWritten={over} />;
+  const aside = asideOf(props);
+  if (aside !== null) return aside;
+  const lead = (size: number, isSample: boolean): void => {
+    wakeSound();
+    if (state.point === null) return;
+    setRunning({ set: { job: session.id, point: state.point, size, done: 0, logged: 0, isSample }, is: "led" });
+  };
+  switch (step.kind) {
+    case "gate":
+      return <Gate {...{ session, state, local }} gate={step.gate} number={step.number} of={step.of} />;
+    case "ready":
+      return <ReadyToRoll session={session} state={state} />;
+    case "first stop":
+      return <FirstStop session={session} state={state} />;
+    case "rechecks":
+      return <Rechecks session={session} state={state} />;
+    case "over":
+      return <Over session={session} state={state} />;
+    case "draw down":
+    case "fill":
+      return <Reservoir {...props} />;
+    case "choose screw":
+      return <ChooseScrew session={session} state={state} next={step.next} />;
+    case "cup":
+      return <CupAt {...props} />;
+    case "sample":
+    case "set":
+    case "judge":
+    case "top up":
+      return <AtScrew {...props} onLead={lead} />;
+  }
+}
+
+function asideOf({ session, state, local }: Props): ComponentChild {
+  const { point } = state;
+  const close = (): void => local.show(NO_ASIDE);
+  switch (local.aside.kind) {
+    case "give up":
+      return (
+        <Reason
+          title="Give the job up"
+          ready={["a screw will not turn", "a part is missing", "beyond what can be done here"]}
+          done="Give it up"
+          onBack={close}
+          onGive={(reason) => {
+            session.write({ kind: "ended", end: "given up", reason });
+            close();
+          }}
+        />
+      );
+    case "level":
+      return <TopUp session={session} state={state} onDone={close} />;
+    case "tube":
+      return point === null ? null : <TubeTest session={session} point={point} onDone={close} />;
+    case "cup":
+      return point === null || state.turns[point]?.count === 0 ? null : (
+        <CupEntry {...{ session, state, point }} onDone={close} onSkip={close} />
+      );
+    case "leave screw":
+      return point === null ? null : <LeaveScrew {...{ session, point }} onDone={close} />;
+    default:
+      return null;
+  }
+}
+
+function LeaveScrew(props: { session: Session; point: number; onDone: () => void }): ComponentChild {
+  const { session, point, onDone } = props;
+  return (
+    <Reason
+      title="Shut this screw and leave it as it is"
+      ready={["for now, coming back to it", "good enough this time", "out of fluid"]}
+      done="Shut, not done"
+      onBack={onDone}
+      onGive={(reason) => {
+        session.write({ kind: "shut", point, is_done: false, reason });
+        onDone();
+      }}
+    />
+  );
+}
+
+function CupAt({ session, state, local }: Props): ComponentChild {
+  const { point } = state;
+  if (point === null) return null;
+  return (
+    <CupEntry {...{ session, state, point }} onDone={() => undefined} onSkip={() => local.skip("cups", point)} />
+  );
+}
+
+/** The reservoir first: the old fluid out of it, then filled. */
+function Reservoir({ session, step }: Props): ComponentChild {
+  const isUp = session.sheet.direction === "up";
+  if (step.kind === "draw down") {
+    return (
+      <section class="ask">
+        <p class="ask-large">
+          Draw the old fluid out of the reservoir and wipe it. Leave a little over the port at its floor, so that no air gets in.
+        </p>
+        <div class="floor">
+          <MainBar title="Drawn down and wiped" onPress={() => void session.write({ kind: "drawn_down" })} />
+        </div>
+      </section>
+    );
+  }
+  const hasLine = session.sheet.reservoir.fill_to_ml !== null && !isUp;
+  return (
+    <section class="ask">
+      <p class="ask-large">
+        {isUp
+          ? "Fluid will come up here: leave the level at MIN, and lay the cover on loosely."
+          : "Fill it with fresh fluid and lay the cover on: it stays on while the lever moves."}
+      </p>
+      <div class="floor">
+        {hasLine ? (
+          <div class="taps">
+            <Tap onPress={() => void session.write({ kind: "topped_up", to: "fill line" })}>Filled to the line only</Tap>
+          </div>
+        ) : null}
+        <MainBar
+          title={isUp ? "The level is at MIN" : "Filled to MAX"}
+          onPress={() => void session.write({ kind: "topped_up", to: "max" })}
+        />
+      </div>
+    </section>
+  );
+}
+
+interface AtScrewProps extends Props {
+  readonly onLead: (size: number, isSample: boolean) => void;
+}
+
+/** Between two sets at a screw: what was seen, whether it is done, and the next set. */
+function AtScrew(props: AtScrewProps): ComponentChild {
+  const { session, state, step } = props;
+  const { sheet } = session;
+  const { point } = state;
+  const turn = point === null ? undefined : state.turns[point];
+  if (point === null || turn === undefined) return null;
+  const mark = turn.marks.at(-1);
+  const onMark = (look: Look): void => void session.write({ kind: "mark", point, look });
+  const isOpen = sheet.pace_s === null || staysOpen(sheet.technique);
+  return (
+    <>
+      <Sight
+        session={session}
+        state={state}
+        move={step.kind === "top up" ? "screw shut" : "ready"}
+        lever={sheet.pace_s === null ? null : 0}
+        isOpen={isOpen && step.kind !== "top up" && turn.count > 0}
+      />
+      {mark ? <p class="mark-words" role="status">{markWords(sheet, mark, sheet.points[point]?.at ?? "screw")}</p> : null}
+      {step.kind === "judge" ? <EvidenceRows sheet={sheet} turn={turn} /> : null}
+      <div class="floor">
+        {step.kind === "top up" ? null : <Marks onMark={onMark} />}
+        <Next {...props} point={point} />
+      </div>
+    </>
+  );
+}
+
+function Next(props: AtScrewProps & { readonly point: number }): ComponentChild {
+  const { session, state, step, local, onLead, point } = props;
+  const { sheet } = session;
+  const name = sheet.unit.name;
+  const shut = (): void => void session.write({ kind: "shut", point, is_done: true, reason: null });
+  if (step.kind === "top up") return <TopUp session={session} state={state} />;
+  if (step.kind === "judge") {
+    const turn = state.turns[point];
+    return (
+      <>
+        <div class="taps">
+          <Tap onPress={() => local.skip("more", point)}>Go on here</Tap>
+          <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap>
+        </div>
+        <MainBar
+          title="Shut: done here"
+          words={turn && isProven(turn) ? "all three say yes" : "not all three say yes"}
+          onPress={shut}
+        />
+      </>
+    );
+  }
+  if (step.kind === "sample") {
+    return (
+      <>
+        <div class="taps">
+          <Tap onPress={() => local.skip("samples", point)}>No sample here</Tap>
+        </div>
+        <MainBar
+          title={`Catch ${SAMPLE_ML} ml apart`}
+          words={say(`about ${counts(sheet, step.size)} into a small clean cup: that is this caliper's fluid`)}
+          onPress={() => onLead(step.size, true)}
+        />
+      </>
+    );
+  }
+  if (step.kind !== "set") return null;
+  if (tapped.value && name === "stroke") {
+    return (
+      <MainBar
+        title="One stroke done"
+        words={`${potDeed(sheet).in} ${counts(sheet, state.pot.counts_left)}`}
+        onPress={() => void session.write({ kind: "set_done", point, count: 1 })}
+      />
+    );
+  }
+  return (
+    <MainBar
+      title={name === "stroke" ? `Lead ${counts(sheet, step.size)}` : `Run ${counts(sheet, step.size)}`}
+      words="tube under fluid, spanner on"
+      onPress={() => onLead(step.size, false)}
+    />
+  );
+}

@@ -1,20 +1,20 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 
-/** The facts of a run as the events left them; what follows from them is worked out in told.ts. */
-import type { Cycling, End, FollowUpAnswer, Look, Posture } from "./event";
+/** The facts of a run as its events left them, before anything is reckoned from them. */
+import type { Cycling, End, FollowUpAnswer, GateAnswer, Look, Posture } from "./event";
+import type { Mark } from "./marks";
+import { UNFILLED, type Below, type PotFacts } from "./pot";
+import type { Cup } from "./readings";
 import type { JobSheet } from "./sheet";
-import type { GateState, Mark } from "./state";
-import type { PotBase } from "./pot";
 import type { Verdict } from "./tube";
-import type { Cup } from "./unit";
 
+/** One screw so far; `bubbles_at` is the count at which bubbles were last seen. */
 export interface TurnFacts {
   readonly count: number;
   readonly cup: Cup | null;
   readonly sample_ml: number;
   readonly marks: readonly Mark[];
-  /** The last colour seen, and the count at which bubbles were last seen. */
   readonly look: Look | null;
   readonly bubbles_at: number | null;
   readonly tube: Verdict | null;
@@ -24,26 +24,64 @@ export interface TurnFacts {
   readonly reason: string | null;
 }
 
+export interface GateState {
+  readonly answer: GateAnswer;
+  readonly reason: string | null;
+  readonly who: string;
+  readonly at: string;
+}
+
+/** Something that makes a number here less sure, and the event that did. */
+export interface Doubt {
+  readonly code: string;
+  readonly event: string;
+}
+
+/** An event out of place, which changed nothing, and why. */
+export interface Refusal {
+  readonly event: string;
+  readonly why: string;
+}
+
+export interface Note {
+  readonly event: string;
+  readonly text: string;
+}
+
+export interface Measurement {
+  readonly event: string;
+  readonly what: string;
+  readonly value: number;
+  readonly unit: string;
+}
+
+export interface Photo {
+  readonly event: string;
+  readonly name: string;
+}
+
 export interface Facts {
+  readonly work: string;
+  readonly turns: readonly TurnFacts[];
   readonly is_started: boolean;
   readonly is_paused: boolean;
   readonly posture: Posture;
   readonly leader: string | null;
-  readonly work: string;
   readonly work_why: string | null;
   readonly gates: Readonly<Record<string, GateState>>;
   readonly point: number | null;
-  readonly pot: PotBase | null;
-  readonly below: "min" | "port" | null;
-  readonly turns: readonly TurnFacts[];
+  readonly suction: boolean;
+  readonly pot: PotFacts;
+  /** The line the level fell below, until it is topped up. */
+  readonly below: Below;
   readonly cycled: readonly Cycling[];
-  readonly doubts: readonly { readonly code: string; readonly event: string }[];
-  readonly refused: readonly { readonly event: string; readonly why: string }[];
+  readonly doubts: readonly Doubt[];
+  readonly refused: readonly Refusal[];
   readonly ended: Readonly<Partial<Record<End, { readonly at: string; readonly who: string }>>>;
-  readonly rechecked: Readonly<Record<string, { readonly answer: FollowUpAnswer; readonly reason: string | null }>>;
-  readonly notes: readonly unknown[];
-  readonly measured: readonly unknown[];
-  readonly photos: readonly unknown[];
+  readonly rechecks: Readonly<Record<string, { readonly answer: FollowUpAnswer; readonly reason: string | null }>>;
+  readonly notes: readonly Note[];
+  readonly measured: readonly Measurement[];
+  readonly photos: readonly Photo[];
   readonly signed: { readonly name: string; readonly at: string } | null;
 }
 
@@ -61,24 +99,26 @@ const UNTOUCHED: TurnFacts = {
   reason: null,
 };
 
+/** The facts before the first event. */
 export function nothingYet(sheet: JobSheet): Facts {
   return {
+    work: sheet.work,
+    turns: sheet.points.map(() => UNTOUCHED),
     is_started: false,
     is_paused: false,
     posture: "level",
     leader: null,
-    work: sheet.work,
     work_why: null,
     gates: {},
     point: null,
-    pot: null,
+    suction: false,
+    pot: UNFILLED,
     below: null,
-    turns: sheet.points.map(() => UNTOUCHED),
     cycled: [],
     doubts: [],
     refused: [],
     ended: {},
-    rechecked: {},
+    rechecks: {},
     notes: [],
     measured: [],
     photos: [],

@@ -1,80 +1,40 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 
-/** The state of a run: a pure function of its sheet and the set of its events. */
-import type { BenchEvent, Deed } from "./event";
-import { nothingYet, type Facts, type TurnFacts } from "./facts";
+/** A run is a pure fold: its sheet and the set of its events, in whatever order they came. */
+import type { BenchEvent, Deed, Kind } from "./event";
+import { nothingYet, type Facts, type GateState, type TurnFacts } from "./facts";
 import { markAt } from "./marks";
 import { effective, inOrder } from "./order";
-import { newShare, outMl } from "./out";
-import { filledTo } from "./pot";
-import { stageOf } from "./stages";
+import { outOfPlace } from "./places";
+import { counted, emptied, filled, seen, shareOf } from "./pot";
+import { correctedUnit, outMl, type UnitMl } from "./readings";
 import type { JobSheet } from "./sheet";
-import type { BenchState } from "./state";
-import { toldOf, unitNow } from "./told";
 import { tubeVerdict } from "./tube";
 
-/** Fold a log in any order of arrival. */
-export function fold(sheet: JobSheet, events: Iterable<BenchEvent>): BenchState {
-  return toldOf(sheet, factsOf(sheet, events));
-}
+type EventOf<K extends Kind> = Extract<Deed, { kind: K }> & BenchEvent;
 
-export function factsOf(sheet: JobSheet, events: Iterable<BenchEvent>): Facts {
+/** What a log comes to, whatever the order and however often its events came. */
+export function fold(sheet: JobSheet, events: Iterable<BenchEvent>): Facts {
   return effective(inOrder(events)).reduce((facts, event) => apply(sheet, facts, event), nothingYet(sheet));
 }
 
-/** One event on top of the facts; one out of place changes nothing and is listed. */
+/** The facts after one more event; one out of place is listed and changes nothing. */
 export function apply(sheet: JobSheet, facts: Facts, event: BenchEvent): Facts {
   const why = outOfPlace(sheet, facts, event);
   if (why !== null) return { ...facts, refused: [...facts.refused, { event: event.id, why }] };
-  return { ...facts, ...change(sheet, facts, event) };
+  return { ...facts, ...changed(sheet, facts, event) };
 }
 
-function outOfPlace(sheet: JobSheet, facts: Facts, event: BenchEvent): string | null {
-  if (event.kind === "started") return facts.is_started ? "already started" : null;
-  if (!facts.is_started) return "not started";
-  if ("point" in event && event.point >= sheet.points.length) return "no such screw";
-  const stage = stageOf(sheet, facts);
-  if (stage.phase === "given up" && !AFTER_THE_END.has(event.kind)) return "given up";
-  switch (event.kind) {
-    case "gate":
-      if (!sheet.gates.some((gate) => gate.id === event.gate)) return "no such gate";
-      return event.answer === "overridden" && event.reason === null ? "no reason" : null;
-    case "sample":
-    case "set_done":
-      return stage.phase === "before opening" ? "gates open" : null;
-    case "rechecked":
-      if (!sheet.follow_ups.some((one) => one.id === event.follow_up)) return "no such follow-up";
-      return event.answer === "waived" && event.reason === null ? "no reason" : null;
-    case "ended":
-      return endOutOfPlace(stage, facts, event);
-    default:
-      return null;
-  }
+/** What a count brings by the plan and every cup so far. */
+export function unitNow(sheet: JobSheet, facts: Facts): UnitMl {
+  return correctedUnit(
+    sheet,
+    facts.turns.map((turn) => turn.cup),
+  );
 }
 
-const AFTER_THE_END: ReadonlySet<string> = new Set(["note", "photo", "measured", "signed"]);
-
-function endOutOfPlace(
-  stage: ReturnType<typeof stageOf>,
-  facts: Facts,
-  event: Extract<Deed, { kind: "ended" }>,
-): string | null {
-  switch (event.end) {
-    case "given up":
-      return event.reason === null ? "no reason" : null;
-    case "ready to roll":
-      if (stage.phase === "before opening" || stage.phase === "working") return "screws open";
-      return stage.gates_open.length > 0 ? "gates open" : null;
-    case "first stop done":
-      return facts.ended["ready to roll"] === undefined ? "not ready to roll" : null;
-    case "closed":
-      if (facts.ended["first stop done"] === undefined) return "first stop not done";
-      return stage.follow_ups_open ? "follow-ups open" : null;
-  }
-}
-
-function change(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Facts> {
+function changed(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Facts> {
   switch (event.kind) {
     case "started":
       return { is_started: true, posture: event.posture, leader: event.device };
@@ -83,18 +43,16 @@ function change(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Facts
       return { gates: { ...facts.gates, [event.gate]: { answer, reason, who, at } } };
     }
     case "drawn_down":
-      return { pot: null, below: null };
+      // Where fluid comes up, an empty reservoir is all room.
+      return { pot: sheet.direction === "up" ? filled(facts.pot, 1) : emptied(facts.pot), below: null };
     case "topped_up":
-      return { pot: { above_min_ml: filledTo(sheet, event.to, facts.posture), since: 0 }, below: null };
+      return { pot: filled(facts.pot, shareOf(sheet, event.to)), below: null };
     case "level_read":
-      return { pot: { above_min_ml: filledTo(sheet, event.above_min_ml, facts.posture), since: 0 }, below: null };
+      return { pot: seen(facts.pot, shareOf(sheet, event.above_min_ml)) };
     case "went_below":
       return wentBelow(facts, event);
     case "at_screw":
-      return {
-        point: event.point,
-        ...turned(facts, event.point, () => ({ is_begun: true, is_shut: false, is_done: false, reason: null })),
-      };
+      return atScrew(sheet, facts, event.point);
     case "sample":
       return turned(facts, event.point, (turn) => ({ is_begun: true, sample_ml: turn.sample_ml + event.ml }));
     case "set_done":
@@ -107,12 +65,86 @@ function change(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Facts
       return turned(facts, event.point, () => ({ tube: tubeVerdict(event.answers) }));
     case "shut":
       return turned(facts, event.point, () => ({ is_shut: true, is_done: event.is_done, reason: event.reason }));
+    case "suction":
+      return { suction: event.on };
     case "unit_cycled":
       return { cycled: [...facts.cycled, event.how] };
     case "paused":
       return { is_paused: true };
     case "resumed":
       return { is_paused: false, leader: event.device };
+    case "note":
+    case "measured":
+    case "photo":
+    case "ended":
+    case "rechecked":
+    case "signed":
+      return onRecord(facts, event);
+    case "undone":
+      return {};
+  }
+}
+
+function turned(facts: Facts, point: number, set: (turn: TurnFacts) => Partial<TurnFacts>): Pick<Facts, "turns"> {
+  return { turns: facts.turns.map((turn, place) => (place === point ? { ...turn, ...set(turn) } : turn)) };
+}
+
+function wentBelow(facts: Facts, event: EventOf<"went_below">): Partial<Facts> {
+  if (event.what === "port") return { below: "port", work: "bleed", work_why: "level below the port" };
+  return { below: facts.below ?? "min", doubts: [...facts.doubts, { code: "below min", event: event.id }] };
+}
+
+function atScrew(sheet: JobSheet, facts: Facts, point: number): Partial<Facts> {
+  const begun = turned(facts, point, () => ({ is_begun: true, is_shut: false, is_done: false, reason: null }));
+  return { point, gates: gatesToKeep(sheet, facts, point), ...begun };
+}
+
+/** Opening a shut screw again asks the gates before rolling again. */
+function gatesToKeep(sheet: JobSheet, facts: Facts, point: number): Readonly<Record<string, GateState>> {
+  if (facts.turns[point]?.is_shut !== true) return facts.gates;
+  const opening = new Set(sheet.gates.flatMap((gate) => (gate.before === "opening" ? [gate.id] : [])));
+  return Object.fromEntries(Object.entries(facts.gates).filter(([gate]) => opening.has(gate)));
+}
+
+function setDone(facts: Facts, event: EventOf<"set_done">): Partial<Facts> {
+  const isFilled = facts.pot.share !== null;
+  return {
+    pot: counted(facts.pot, event.count),
+    doubts: isFilled ? facts.doubts : [...facts.doubts, { code: "not filled", event: event.id }],
+    ...turned(facts, event.point, (turn) => ({ is_begun: true, count: turn.count + event.count })),
+  };
+}
+
+function caught(facts: Facts, event: EventOf<"caught">): Partial<Facts> {
+  const before = facts.turns[event.point];
+  const cup = before?.cup ?? null;
+  const isLess = before !== undefined && cup !== null && event.ml < cup.ml && before.count > cup.at;
+  return {
+    doubts: isLess ? [...facts.doubts, { code: "cup fell", event: event.id }] : facts.doubts,
+    ...turned(facts, event.point, (turn) => ({
+      cup: { ml: event.ml, sample_ml: turn.sample_ml, at: turn.count },
+    })),
+  };
+}
+
+function marked(sheet: JobSheet, facts: Facts, event: EventOf<"mark">): Partial<Facts> {
+  const point = sheet.points[event.point];
+  if (point === undefined) return {};
+  const unit = unitNow(sheet, facts);
+  return turned(facts, event.point, (turn) => {
+    const out = outMl(sheet, turn.count, turn.cup, unit);
+    return {
+      marks: [...turn.marks, markAt(event.id, event.look, out, point.strip, point.washout)],
+      ...(event.look === "bubbles" ? { bubbles_at: turn.count } : { look: event.look }),
+    };
+  });
+}
+
+function onRecord(
+  facts: Facts,
+  event: EventOf<"note" | "measured" | "photo" | "ended" | "rechecked" | "signed">,
+): Partial<Facts> {
+  switch (event.kind) {
     case "note":
       return { notes: [...facts.notes, { event: event.id, text: event.text }] };
     case "measured": {
@@ -125,45 +157,9 @@ function change(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Facts
       return { ended: { ...facts.ended, [event.end]: { at: event.at, who: event.who } } };
     case "rechecked": {
       const { answer, reason } = event;
-      return { rechecked: { ...facts.rechecked, [event.follow_up]: { answer, reason } } };
+      return { rechecks: { ...facts.rechecks, [event.follow_up]: { answer, reason } } };
     }
     case "signed":
       return { signed: { name: event.name, at: event.at } };
-    case "suction":
-    case "undone":
-      return {};
   }
-}
-
-function turned(facts: Facts, point: number, set: (turn: TurnFacts) => Partial<TurnFacts>): Pick<Facts, "turns"> {
-  return { turns: facts.turns.map((turn, place) => (place === point ? { ...turn, ...set(turn) } : turn)) };
-}
-
-function wentBelow(facts: Facts, event: Extract<BenchEvent, { kind: "went_below" }>): Partial<Facts> {
-  if (event.what === "port") return { below: "port", work: "bleed", work_why: "level below the port" };
-  return { below: "min", doubts: [...facts.doubts, { code: "below min", event: event.id }] };
-}
-
-function setDone(facts: Facts, event: Extract<BenchEvent, { kind: "set_done" }>): Partial<Facts> {
-  const pot = facts.pot && { ...facts.pot, since: facts.pot.since + event.count };
-  return { pot, ...turned(facts, event.point, (turn) => ({ is_begun: true, count: turn.count + event.count })) };
-}
-
-function caught(facts: Facts, event: Extract<BenchEvent, { kind: "caught" }>): Partial<Facts> {
-  return turned(facts, event.point, (turn) => ({
-    cup: { ml: event.ml, sample_ml: turn.sample_ml, at: turn.count },
-  }));
-}
-
-function marked(sheet: JobSheet, facts: Facts, event: Extract<BenchEvent, { kind: "mark" }>): Partial<Facts> {
-  const point = sheet.points[event.point];
-  if (point === undefined) return {};
-  return turned(facts, event.point, (turn) => {
-    const out = outMl(sheet, turn, unitNow(sheet, facts));
-    const share = newShare(point.washout, out);
-    return {
-      marks: [...turn.marks, markAt(event.id, event.look, out, share, point.strip)],
-      ...(event.look === "bubbles" ? { bubbles_at: turn.count } : { look: event.look }),
-    };
-  });
 }

@@ -3,7 +3,6 @@
 
 /** The job sheet: all that the bench needs, frozen when a job starts. */
 import {
-  either,
   listOf,
   mapOf,
   number,
@@ -67,15 +66,15 @@ export const jobSheet = record({
     fill_to_ml: orNull(number),
     read_error_ml: number,
   }),
-  cup: record({ read_error_ml: number, read_error_share: number }),
+  cup: record({ read_error_ml: number, read_error_share: number, beside_share: number }),
   points: listOf(sheetPoint),
   has_modulator: yesNo,
-  unswept: mapOf(either(band, number)),
+  unswept: mapOf(band),
   gates: listOf(gate),
   follow_ups: listOf(followUp),
   cautions: listOf(text),
   findings: listOf(text),
-  sources: listOf(either(text, record({}))),
+  sources: listOf(text),
 });
 /** A job sheet; anything unknown in it is left behind. */
 export type JobSheet = Of<typeof jobSheet>;

@@ -1,31 +1,17 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 
-/** What the log and the sheet come to; the same document in Python and here. */
-import type { Cycling, End, FollowUpAnswer, GateAnswer, Look, Posture } from "./event";
-import type { Band } from "./sheet";
-
-export type Phase = "before opening" | "working" | "before rolling" | End;
-export type Call = "not filled" | "fine" | "soon" | "now" | "below min" | "port";
-
-export interface Share {
-  readonly name: string;
-  readonly share: number;
-}
-
-export interface Mark {
-  readonly event: string;
-  readonly look: Look;
-  readonly at_ml: Band;
-  readonly origins: readonly Share[];
-  readonly named: readonly string[];
-  readonly disagrees: "dark though new" | "clear though old" | null;
-}
-
-export interface Evidence {
-  readonly id: "share" | "look" | "bubbles";
-  readonly says: "yes" | "no" | "unknown";
-}
+/** What the facts come to: the state document, the same in Python and here. */
+import type { BenchEvent, FollowUpAnswer } from "./event";
+import { evidenceAt, isAgreed, type Evidence } from "./evidence";
+import type { Facts, TurnFacts } from "./facts";
+import { fold, unitNow } from "./fold";
+import { newShare, type Mark } from "./marks";
+import { gauge, type Gauge, type PotFacts } from "./pot";
+import { outMl, totalCount, type UnitMl } from "./readings";
+import type { Band, JobSheet, SheetPoint } from "./sheet";
+import { dueAt, gatesInTheWay, phaseOf, stillOpen, type Phase } from "./stages";
+import type { Verdict } from "./tube";
 
 export interface Turn {
   readonly count: number;
@@ -36,7 +22,7 @@ export interface Turn {
   readonly cup_at: number | null;
   readonly sample_ml: number;
   readonly marks: readonly Mark[];
-  readonly tube: string | null;
+  readonly tube: Verdict | null;
   readonly evidence: readonly Evidence[];
   readonly agrees: boolean;
   readonly is_begun: boolean;
@@ -45,19 +31,7 @@ export interface Turn {
   readonly reason: string | null;
 }
 
-export interface Pot {
-  readonly above_min_ml: Band;
-  readonly left_ml: number;
-  readonly counts_left: number;
-  readonly call: Call;
-}
-
-export interface GateState {
-  readonly answer: GateAnswer;
-  readonly reason: string | null;
-  readonly who: string;
-  readonly at: string;
-}
+export type Pot = Gauge & PotFacts;
 
 export interface FollowUpState {
   readonly id: string;
@@ -66,28 +40,106 @@ export interface FollowUpState {
   readonly reason: string | null;
 }
 
-export interface BenchState {
+type Kept =
+  | "is_paused"
+  | "posture"
+  | "leader"
+  | "work"
+  | "work_why"
+  | "gates"
+  | "point"
+  | "suction"
+  | "cycled"
+  | "doubts"
+  | "refused"
+  | "ended"
+  | "notes"
+  | "measured"
+  | "photos"
+  | "signed";
+
+export interface BenchState extends Pick<Facts, Kept> {
   readonly phase: Phase;
-  readonly is_paused: boolean;
-  readonly posture: Posture;
-  readonly leader: string | null;
-  readonly work: string;
-  readonly work_why: string | null;
-  readonly gates: Readonly<Record<string, GateState>>;
   readonly gates_open: readonly string[];
-  readonly point: number | null;
-  readonly unit_ml: { readonly mean: number; readonly sd: number };
-  readonly guard_unit_ml: number;
+  readonly unit_ml: UnitMl;
   readonly pot: Pot;
   readonly turns: readonly Turn[];
-  readonly cycled: readonly Cycling[];
-  readonly doubts: readonly { readonly code: string; readonly event: string }[];
-  readonly refused: readonly { readonly event: string; readonly why: string }[];
-  readonly ended: Readonly<Record<string, { readonly at: string; readonly who: string }>>;
   readonly follow_ups: readonly FollowUpState[];
-  readonly notes: readonly unknown[];
-  readonly measured: readonly unknown[];
-  readonly photos: readonly unknown[];
-  readonly signed: { readonly name: string; readonly at: string } | null;
   readonly open: readonly string[];
+}
+
+/** The state of a run from its log. */
+export function stateOf(sheet: JobSheet, events: Iterable<BenchEvent>): BenchState {
+  return stateDocument(sheet, fold(sheet, events));
+}
+
+export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
+  const unit = unitNow(sheet, facts);
+  const { is_paused, posture, leader, work, work_why, gates, point, suction } = facts;
+  const { cycled, doubts, refused, ended, notes, measured, photos, signed } = facts;
+  return {
+    phase: phaseOf(sheet, facts),
+    is_paused,
+    posture,
+    leader,
+    work,
+    work_why,
+    gates,
+    gates_open: gatesInTheWay(sheet, facts),
+    point,
+    suction,
+    unit_ml: unit,
+    pot: { ...gaugeNow(sheet, facts, unit), ...facts.pot },
+    turns: sheet.points.map((one, place) => turnOf(sheet, one, facts.turns[place], unit)),
+    cycled,
+    doubts,
+    refused,
+    ended,
+    follow_ups: followUps(sheet, facts),
+    notes,
+    measured,
+    photos,
+    signed,
+    open: stillOpen(sheet, facts),
+  };
+}
+
+function gaugeNow(sheet: JobSheet, facts: Facts, unit: UnitMl): Gauge {
+  const { pot, below, posture } = facts;
+  const hasCup = facts.turns.some((turn) => turn.cup !== null && turn.cup.at > 0);
+  return gauge({ sheet, pot, below, posture, unit, hasCup });
+}
+
+function turnOf(sheet: JobSheet, point: SheetPoint, turn: TurnFacts | undefined, unit: UnitMl): Turn {
+  if (turn === undefined) throw new Error("a screw of the sheet without a turn");
+  const out_ml = outMl(sheet, turn.count, turn.cup, unit);
+  const new_share = newShare(point.washout, out_ml);
+  const evidence = evidenceAt(sheet, turn, new_share);
+  const { count, sample_ml, marks, tube, is_begun, is_shut, is_done, reason } = turn;
+  return {
+    count,
+    out_ml,
+    new_share,
+    total_count: totalCount(sheet, point, turn.cup, unit),
+    cup_ml: turn.cup?.ml ?? null,
+    cup_at: turn.cup?.at ?? null,
+    sample_ml,
+    marks,
+    tube,
+    evidence,
+    agrees: isAgreed(evidence),
+    is_begun,
+    is_shut,
+    is_done,
+    reason,
+  };
+}
+
+function followUps(sheet: JobSheet, facts: Facts): readonly FollowUpState[] {
+  return sheet.follow_ups.map(({ id, after_hours }) => ({
+    id,
+    due_at: dueAt(facts, after_hours),
+    answer: facts.rechecks[id]?.answer ?? null,
+    reason: facts.rechecks[id]?.reason ?? null,
+  }));
 }

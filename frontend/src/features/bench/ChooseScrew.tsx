@@ -14,13 +14,17 @@ interface Props {
   readonly session: Session;
   readonly state: BenchState;
   readonly next: number | null;
+  readonly onChosen?: () => void;
 }
 
 /** Which screw comes next; the plan's order is offered, any other can be taken. */
-export function ChooseScrew({ session, state, next }: Props): ComponentChild {
+export function ChooseScrew({ session, state, next, onChosen }: Props): ComponentChild {
   const { points, unit } = session.sheet;
   const keep = givenNames(session.sheet);
-  const go = (point: number): void => void session.write({ kind: "at_screw", point });
+  const go = (point: number): void => {
+    session.write({ kind: "at_screw", point });
+    onChosen?.();
+  };
   const offered = next === null ? undefined : points[next];
   return (
     <section class="ask">

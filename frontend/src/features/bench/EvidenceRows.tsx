@@ -2,8 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import type { Evidence, Turn } from "../../bench/state";
+import type { Evidence } from "../../bench/evidence";
 import type { JobSheet } from "../../bench/sheet";
+import type { Turn } from "../../bench/state";
 import { evidenceWords } from "./words";
 
 const SHAPES: Readonly<Record<Evidence["says"], { readonly path: string; readonly word: string }>> = {

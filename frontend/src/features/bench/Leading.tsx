@@ -74,11 +74,22 @@ export function Leading({ session, set, onHalt }: Props): ComponentChild {
       />
       <p class="set-words" role="status">
         {set.isSample ? "into the small cup · " : ""}
-        {sheet.unit.name} {Math.min(done + 1, set.size)} of {set.size} in this set
+        {beats === null
+          ? `${done} of ${set.size} seconds${done >= set.size ? ": shut the screw" : ""}`
+          : `stroke ${Math.min(done + 1, set.size)} of ${set.size} in this set`}
       </p>
       <div class="floor">
         <Marks onMark={mark} />
-        <MainBar kind="plain" title="Pause" words="here, or a press on the pedal" onPress={halt} />
+        {beats === null ? (
+          <MainBar
+            kind={done >= set.size ? "stop" : "plain"}
+            title={done >= set.size ? "Shut it now" : "Screw shut"}
+            words="press when it is shut, or press the pedal"
+            onPress={halt}
+          />
+        ) : (
+          <MainBar kind="plain" title="Pause" words="here, or a press on the pedal" onPress={halt} />
+        )}
       </div>
     </div>
   );

@@ -35,10 +35,13 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
     <section class="ask">
       <div class="taps">
         <LinkButton href={to.symptoms()}>Ten symptoms</LinkButton>
-        {isOpen && state.phase === "working" ? <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap> : null}
-        {isOpen && state.phase === "working" ? <Tap onPress={() => local.show({ kind: "cup" })}>Read the cup</Tap> : null}
-        {isOpen && state.phase === "working" ? <Tap onPress={() => local.show({ kind: "level" })}>Read or fill the reservoir</Tap> : null}
-        {isOpen && state.phase === "working" ? <Tap onPress={() => local.show({ kind: "leave screw" })}>Leave this screw</Tap> : null}
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap> : null}
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "cup" })}>Read the cup</Tap> : null}
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "level" })}>Read or fill the reservoir</Tap> : null}
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "leave screw" })}>Leave this screw</Tap> : null}
+        {state.phase === "working" || state.phase === "before rolling" ? (
+          <Tap onPress={() => local.show({ kind: "screws" })}>To another screw</Tap>
+        ) : null}
         {isOpen && !state.is_paused ? (
           <Tap
             onPress={() => {

@@ -28,10 +28,11 @@ export function PotGlass({ sheet, pot }: Props): ComponentChild {
     return MIN_Y - part * (MIN_Y - MAX_Y);
   };
   const bottom = WALL.y + WALL.height - 3;
-  const sure = pot.call === "not filled" ? bottom : y(pot.above_min_ml.p05);
-  const perhaps = pot.call === "not filled" ? bottom : y(pot.above_min_ml.p95);
+  const level = pot.above_min_ml;
+  const sure = level === null ? bottom : y(level.p05);
+  const perhaps = level === null ? bottom : y(level.p95);
   return (
-    <section class={isWarning ? "pot pot-now" : pot.call === "soon" ? "pot pot-soon" : "pot"} aria-label="Reservoir">
+    <section class={isWarning ? "pot pot-now" : pot.call === "soon" || pot.call === "watch" ? "pot pot-soon" : "pot"} aria-label="Reservoir">
       <p class="pot-words">
         {isWarning ? <span class="mark mark-stop" aria-hidden="true" /> : null} {potWords(sheet, pot)}
       </p>
@@ -78,6 +79,8 @@ function potWords(sheet: JobSheet, pot: Pot): ComponentChild {
       return <strong>below MIN</strong>;
     case "port":
       return <strong>below the port</strong>;
+    case "watch":
+      return <strong>watch it, {counts(sheet, pot.next_set)}</strong>;
     case "now":
       return <strong>{deed.now}</strong>;
     case "soon":

@@ -2,10 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import { fold } from "../../bench/fold";
 import { idClock } from "../../bench/ids";
 import type { BenchEvent } from "../../bench/event";
-import type { BenchState } from "../../bench/state";
+import { stateOf, type BenchState } from "../../bench/state";
 import { LiveStrip } from "./LiveStrip";
 import { PotGlass } from "./PotGlass";
 import { Rhythm } from "./Rhythm";
@@ -56,5 +55,5 @@ export function stateWith(session: Session, point: number, count: number): Bench
     at: new Date().toISOString(),
     ...session.hand,
   };
-  return fold(session.sheet, [...session.events.value, stroke]);
+  return stateOf(session.sheet, [...session.events.value, stroke]);
 }

@@ -23,9 +23,10 @@ export function TopUp({ session, state, onDone }: Props): ComponentChild {
   const { sheet } = session;
   const { reservoir } = sheet;
   const usable = reservoir.usable_ml.p50;
-  const hasLine = reservoir.fill_to_ml !== null;
+  const hasLine = reservoir.fill_to_ml !== null && sheet.direction === "down";
   const call = state.pot.call;
-  const write = (to: "max" | "fill line"): void => {
+  const full = sheet.direction === "up" ? 0 : "max";
+  const write = (to: "max" | "fill line" | 0): void => {
     if (place === null) session.write({ kind: "topped_up", to });
     else session.write({ kind: "level_read", above_min_ml: levelOf(place, usable) }, { kind: "topped_up", to });
     onDone?.();
@@ -58,7 +59,7 @@ export function TopUp({ session, state, onDone }: Props): ComponentChild {
         kind="stop"
         title={potDeed(sheet).done}
         words={place === null ? "or a press on the pedal" : `it stood at ${place * 10} % · or a press on the pedal`}
-        onPress={() => write("max")}
+        onPress={() => write(full)}
       />
     </section>
   );

@@ -61,9 +61,10 @@ export function Work(props: Props): ComponentChild {
     if (state.point === null) return;
     setRunning({ set: { job: session.id, point: state.point, size, done: 0, logged: 0, isSample }, is: "led" });
   };
-  switch (step.kind) {
+  const own: Step = local.aside.kind === "judge" && step.kind === "set" ? { kind: "judge" } : step;
+  switch (own.kind) {
     case "gate":
-      return <Gate {...{ session, state, local }} gate={step.gate} number={step.number} of={step.of} />;
+      return <Gate {...{ session, state, local }} gate={own.gate} number={own.number} of={own.of} />;
     case "ready":
       return <ReadyToRoll session={session} state={state} />;
     case "first stop":
@@ -76,14 +77,19 @@ export function Work(props: Props): ComponentChild {
     case "fill":
       return <Reservoir {...props} />;
     case "choose screw":
-      return <ChooseScrew session={session} state={state} next={step.next} />;
+      return <ChooseScrew session={session} state={state} next={own.next} />;
     case "cup":
       return <CupAt {...props} />;
     case "sample":
     case "set":
     case "judge":
+      return <AtScrew {...props} step={own} onLead={lead} />;
     case "top up":
-      return <AtScrew {...props} onLead={lead} />;
+      return state.point === null || state.phase !== "working" ? (
+        <TopUp session={session} state={state} />
+      ) : (
+        <AtScrew {...props} step={own} onLead={lead} />
+      );
   }
 }
 
@@ -108,6 +114,8 @@ function asideOf({ session, state, local }: Props): ComponentChild {
       return <TopUp session={session} state={state} onDone={close} />;
     case "tube":
       return point === null ? null : <TubeTest session={session} point={point} onDone={close} />;
+    case "screws":
+      return <ChooseScrew session={session} state={state} next={null} onChosen={close} />;
     case "cup":
       return point === null || state.turns[point]?.count === 0 ? null : (
         <CupEntry {...{ session, state, point }} onDone={close} onSkip={close} />
@@ -174,7 +182,7 @@ function Reservoir({ session, step }: Props): ComponentChild {
         ) : null}
         <MainBar
           title={isUp ? "The level is at MIN" : "Filled to MAX"}
-          onPress={() => void session.write({ kind: "topped_up", to: "max" })}
+          onPress={() => void session.write({ kind: "topped_up", to: isUp ? 0 : "max" })}
         />
       </div>
     </section>
@@ -218,14 +226,24 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
   const { session, state, step, local, onLead, point } = props;
   const { sheet } = session;
   const name = sheet.unit.name;
-  const shut = (): void => void session.write({ kind: "shut", point, is_done: true, reason: null });
+  const turn = state.turns[point];
+  const shut = (): void => {
+    session.write({ kind: "shut", point, is_done: true, reason: null });
+    local.show(NO_ASIDE);
+  };
   if (step.kind === "top up") return <TopUp session={session} state={state} />;
   if (step.kind === "judge") {
-    const turn = state.turns[point];
     return (
       <>
         <div class="taps">
-          <Tap onPress={() => local.skip("more", point)}>Go on here</Tap>
+          <Tap
+            onPress={() => {
+              local.skip("more", point);
+              local.show(NO_ASIDE);
+            }}
+          >
+            Go on here
+          </Tap>
           <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap>
         </div>
         <MainBar
@@ -261,10 +279,24 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
     );
   }
   return (
-    <MainBar
+    <>
+      {turn !== undefined && turn.count > 0 ? (
+        <div class="taps">
+          <Tap onPress={() => local.show({ kind: "judge" })}>Done here?</Tap>
+          {turn.marks.at(-1)?.look === "bubbles" ? (
+            <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap>
+          ) : null}
+        </div>
+      ) : null}
+      <MainBar
       title={name === "stroke" ? `Lead ${counts(sheet, step.size)}` : `Run ${counts(sheet, step.size)}`}
-      words="tube under fluid, spanner on"
+      words={
+        state.pot.call === "watch"
+          ? "the countdown cannot vouch for more: keep your eyes on the level, then look"
+          : "tube under fluid, spanner on"
+      }
       onPress={() => onLead(step.size, false)}
     />
+    </>
   );
 }

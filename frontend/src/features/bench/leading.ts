@@ -60,10 +60,12 @@ export function useLeading({ beats, size, isSwinging, onLever, onDone }: Leading
     const tick = (): void => {
       const elapsed = (performance.now() - start) / 1000;
       const moment = beats === null ? null : momentAt(beats, elapsed);
-      const done = Math.min(size, moment === null ? Math.floor(elapsed) : moment.done);
+      // Strokes end with the set; seconds run on until the screw is shut.
+      const done = moment === null ? Math.floor(elapsed) : Math.min(size, moment.done);
       if (moment !== null && latest.current.isSwinging) latest.current.onLever(moment.lever);
       if (done !== count || (moment !== null && moment.place !== place)) {
-        if (done >= size) {
+        if (moment === null && done >= size && count < size) setEnds();
+        if (moment !== null && done >= size) {
           clearInterval(timer);
           setEnds();
           latest.current.onDone(size);

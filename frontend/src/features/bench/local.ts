@@ -12,6 +12,8 @@ export type Aside =
   | { readonly kind: "tube" }
   | { readonly kind: "cup" }
   | { readonly kind: "level" }
+  | { readonly kind: "judge" }
+  | { readonly kind: "screws" }
   | { readonly kind: "leave screw" }
   | { readonly kind: "give up" }
   | { readonly kind: "note" }
@@ -20,7 +22,6 @@ export type Aside =
 export interface Local {
   readonly skipped: Skipped;
   readonly skip: (what: keyof Skipped, point: number) => void;
-  /** The same question comes again at the next set. */
   readonly aside: Aside;
   readonly show: (aside: Aside) => void;
 }

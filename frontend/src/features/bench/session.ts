@@ -6,12 +6,11 @@ import { batch, signal, type ReadonlySignal } from "@preact/signals";
 
 import { eventsAfter, getJob, job as jobCheck, sendEvents, type Job } from "../../api/jobs";
 import type { BenchEvent, Deed } from "../../bench/event";
-import { fold } from "../../bench/fold";
 import { idClock } from "../../bench/ids";
 import { inOrder } from "../../bench/order";
 import { readEvent } from "../../bench/read";
 import type { JobSheet } from "../../bench/sheet";
-import type { BenchState } from "../../bench/state";
+import { stateOf, type BenchState } from "../../bench/state";
 import type { Failure } from "../../lib/request";
 import { done, failed, type Result } from "../../lib/result";
 import { validate } from "../../lib/validate";
@@ -61,7 +60,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
   const { sheet } = job;
   const events = signal<readonly BenchEvent[]>([]);
   const strange = signal<readonly string[]>([]);
-  const state = signal(fold(sheet, []));
+  const state = signal(stateOf(sheet, []));
   const standing = signal<Standing>({
     queued: 0,
     refused: [],
@@ -83,7 +82,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
       if (bad.length > 0) strange.value = [...new Set([...strange.value, ...bad])];
       if (!isNew) return;
       events.value = all;
-      state.value = fold(sheet, all);
+      state.value = stateOf(sheet, all);
     });
   };
 

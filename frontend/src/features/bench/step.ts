@@ -4,7 +4,6 @@
 /** The one thing that comes next, from the state of the job and what is going on at this device. */
 import type { BenchEvent } from "../../bench/event";
 import { effective } from "../../bench/order";
-import { SET } from "../../bench/pot";
 import type { Gate, JobSheet } from "../../bench/sheet";
 import type { BenchState, Turn } from "../../bench/state";
 
@@ -45,7 +44,7 @@ export function nextStep(
     case "before rolling":
       return gateStep(sheet, state);
     case "working":
-      return workStep(sheet, state, events, skipped);
+      return workStep(state, events, skipped);
     case "ready to roll":
       return { kind: "first stop" };
     case "first stop done":
@@ -58,6 +57,7 @@ export function nextStep(
 
 /** Unanswered gates first, then those that were answered with no. */
 function gateStep(sheet: JobSheet, state: BenchState): Step {
+  if (isBelow(state)) return { kind: "top up" };
   const stage = state.phase === "before opening" ? "opening" : "rolling";
   const gates = sheet.gates.filter((gate) => gate.before === stage);
   const open = gates.filter((gate) => state.gates_open.includes(gate.id));
@@ -66,24 +66,29 @@ function gateStep(sheet: JobSheet, state: BenchState): Step {
   return { kind: "gate", gate, number: gates.length - open.length + 1, of: gates.length };
 }
 
-function workStep(sheet: JobSheet, state: BenchState, events: readonly BenchEvent[], skipped: Skipped): Step {
+function workStep(state: BenchState, events: readonly BenchEvent[], skipped: Skipped): Step {
   if (state.pot.call === "not filled") return isDrawnDown(events) ? { kind: "fill" } : { kind: "draw down" };
-  if (state.pot.call === "port" || state.pot.call === "below min") return { kind: "top up" };
+  if (isBelow(state)) return { kind: "top up" };
   const place = state.point;
   const turn = place === null ? undefined : state.turns[place];
   if (place === null || turn === undefined || turn.is_shut) {
     const next = state.turns.findIndex((one) => !one.is_shut);
     return { kind: "choose screw", next: next < 0 ? null : next };
   }
-  const size = setSize(sheet, state, turn, events);
-  if (size === 0) return { kind: "top up" };
+  const size = setSize(state, turn);
+  const isJudged = looksDone(turn) && !skipped.more.includes(place);
+  if (size === 0 && !isJudged) return { kind: "top up" };
   if (turn.count > 0 && turn.cup_ml === null && !skipped.cups.includes(place)) return { kind: "cup" };
   if (turn.count === 0 && turn.sample_ml === 0 && !skipped.samples.includes(place)) {
     const strokes = Math.max(1, Math.ceil(SAMPLE_ML / state.unit_ml.mean));
     return { kind: "sample", size: Math.min(strokes, size) };
   }
-  if (looksDone(turn) && !skipped.more.includes(place)) return { kind: "judge" };
+  if (isJudged) return { kind: "judge" };
   return { kind: "set", size };
+}
+
+function isBelow({ pot }: BenchState): boolean {
+  return pot.call === "port" || pot.call === "below min";
 }
 
 /** The figures or the tube say that this screw may be done. */
@@ -93,20 +98,10 @@ function looksDone(turn: Turn): boolean {
   return isPredicted || isSeen;
 }
 
-/** Never more than the reservoir surely holds; 0 when it must be topped up first. */
-function setSize(sheet: JobSheet, state: BenchState, turn: Turn, events: readonly BenchEvent[]): number {
-  const usual = SET[sheet.unit.name];
-  const left = state.pot.counts_left;
+/** Never more than the reservoir vouches for; 0 when it must be seen to first. */
+function setSize(state: BenchState, turn: Turn): number {
   const wanted = turn.total_count.p50 - turn.count;
-  const size = Math.min(usual, wanted > 0 ? wanted : FEWEST_AFTER_TARGET);
-  // A reservoir that holds less than a set when full is emptied in smaller ones, one by one.
-  if (left < size) return isFresh(events) ? Math.max(1, left) : 0;
-  return state.pot.call === "now" && !isFresh(events) ? 0 : size;
-}
-
-function isFresh(events: readonly BenchEvent[]): boolean {
-  const last = effective(events).findLast((event) => ["set_done", "topped_up", "level_read"].includes(event.kind));
-  return last !== undefined && last.kind !== "set_done";
+  return Math.min(state.pot.next_set, wanted > 0 ? wanted : FEWEST_AFTER_TARGET);
 }
 
 function isDrawnDown(events: readonly BenchEvent[]): boolean {

@@ -3,8 +3,10 @@
 
 /** What the bench says. Texts are British; the screen says them. */
 import type { BenchEvent } from "../../bench/event";
+import type { Evidence } from "../../bench/evidence";
+import type { Mark } from "../../bench/marks";
 import type { JobSheet } from "../../bench/sheet";
-import type { BenchState, Evidence, Mark, Turn } from "../../bench/state";
+import type { BenchState, Turn } from "../../bench/state";
 import type { Verdict } from "../../bench/tube";
 import { bandAmount, say, shown, unit } from "../../display";
 import { bandRange, counted, inPerCent, count as countRange, plain } from "../../lib/figures";
@@ -146,6 +148,14 @@ const WHY: Readonly<Record<string, string>> = {
   "first stop not done": "the first stop was not done yet",
   "follow-ups open": "the rechecks are not all answered",
   "given up": "the job had been given up",
+  ended: "the job had come to an end",
+  "screw shut": "that screw is shut",
+  "level low": "the reservoir is not topped up",
+  "already ended": "that end was reached before",
+  "no such follow-up": "this job has no such recheck",
+  "below min": "the reservoir fell below MIN",
+  "not filled": "counted before the reservoir was filled, so its level is not known",
+  "cup fell": "the cup holds less than at the last look",
   "level below the port": "the reservoir fell below its port, so air may have gone in",
 };
 

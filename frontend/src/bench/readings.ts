@@ -1,0 +1,91 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/**
+ * What a count brings: the plan's prior, corrected by what lies in the catch cup.
+ *
+ * The arithmetic is plain and in a fixed order, so that Python gets the same numbers.
+ */
+import type { Band, JobSheet, SheetPoint } from "./sheet";
+
+/** The 95 % point of the normal distribution. */
+export const Z = 1.6448536269514722;
+/** A corrected mean below this part of the prior one is not believed (judgement). */
+const LEAST_OF_PRIOR = 0.2;
+/** A prior of no width would let nothing correct it (judgement). */
+const LEAST_SPREAD = 0.001;
+
+/** Millilitres a stroke or a second brings: mean and standard deviation. */
+export interface UnitMl {
+  readonly mean: number;
+  readonly sd: number;
+}
+
+/** What lay in the cup of one screw, with the sample caught apart, after so many counts. */
+export interface Cup {
+  readonly ml: number;
+  readonly sample_ml: number;
+  readonly at: number;
+}
+
+/** What came out by a reading of the cup; part of it may have run beside. */
+function outOf(cup: Cup, error: JobSheet["cup"]): UnitMl {
+  const reading = error.read_error_ml + error.read_error_share * cup.ml;
+  const kept = 1 - error.beside_share / 2;
+  const into = cup.ml / kept;
+  const beside = (into * error.beside_share) / Math.sqrt(12);
+  return { mean: into + cup.sample_ml, sd: Math.sqrt(reading * reading + beside * beside) };
+}
+
+/** What a count brings by the plan alone. */
+export function priorUnit({ unit: { ml } }: JobSheet): UnitMl {
+  return { mean: ml.p50, sd: Math.max((ml.p95 - ml.p05) / (2 * Z), LEAST_SPREAD * ml.p50) };
+}
+
+/** The prior with the cup of each screw, each weighted by its precision. */
+export function correctedUnit(sheet: JobSheet, cups: Iterable<Cup | null>): UnitMl {
+  const prior = priorUnit(sheet);
+  let weight = 1 / (prior.sd * prior.sd);
+  let total = prior.mean * weight;
+  for (const cup of cups) {
+    if (cup === null || cup.at === 0) continue;
+    const out = outOf(cup, sheet.cup);
+    const sd = out.sd / cup.at;
+    const precision = 1 / (sd * sd);
+    weight += precision;
+    total += (out.mean / cup.at) * precision;
+  }
+  return { mean: Math.max(total / weight, LEAST_OF_PRIOR * prior.mean), sd: Math.sqrt(1 / weight) };
+}
+
+/** What came out of a screw: the last cup and what was counted since. */
+export function outMl(sheet: JobSheet, count: number, cup: Cup | null, unit: UnitMl): Band {
+  if (cup === null) return bandAbout(count * unit.mean, count * unit.sd);
+  const since = count - cup.at;
+  const out = outOf(cup, sheet.cup);
+  const spread = since * unit.sd;
+  return bandAbout(out.mean + since * unit.mean, Math.sqrt(out.sd * out.sd + spread * spread));
+}
+
+/** Counts in all until a screw is as new as wanted. */
+export function totalCount(sheet: JobSheet, point: SheetPoint, cup: Cup | null, unit: UnitMl): Band {
+  const [out, at] = cup === null ? [0, 0] : [outOf(cup, sheet.cup).mean, cup.at];
+  const { p05, p50, p95 } = point.volume_ml;
+  const middle = at + Math.max(0, p50 - out) / unit.mean;
+  const ofUnit = middle * unit.sd;
+  const half = (width: number): number => {
+    const ofVolume = width / Z;
+    return Math.sqrt(ofVolume * ofVolume + ofUnit * ofUnit) / unit.mean;
+  };
+  return {
+    p05: Math.max(at, Math.floor(middle - Z * half(p50 - p05))),
+    p50: Math.max(at, Math.ceil(middle)),
+    p95: Math.max(at, Math.ceil(middle + Z * half(p95 - p50))),
+  };
+}
+
+/** A band about a middle, never below nothing. */
+function bandAbout(middle: number, sd: number): Band {
+  const half = Z * sd;
+  return { p05: Math.max(0, middle - half), p50: Math.max(0, middle), p95: Math.max(0, middle + half) };
+}

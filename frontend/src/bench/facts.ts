@@ -3,7 +3,7 @@
 
 /** The facts of a run as its events left them, before anything is reckoned from them. */
 import type { Cycling, End, FollowUpAnswer, GateAnswer, Look, Posture } from "./event";
-import type { Mark } from "./marks";
+import type { Noticed } from "./marks";
 import { UNFILLED, type Below, type PotFacts } from "./pot";
 import type { Cup } from "./readings";
 import type { JobSheet } from "./sheet";
@@ -14,7 +14,7 @@ export interface TurnFacts {
   readonly count: number;
   readonly cup: Cup | null;
   readonly sample_ml: number;
-  readonly marks: readonly Mark[];
+  readonly marks: readonly Noticed[];
   readonly look: Look | null;
   readonly bubbles_at: number | null;
   readonly tube: Verdict | null;

@@ -4,11 +4,10 @@
 /** A run is a pure fold: its sheet and the set of its events, in whatever order they came. */
 import type { BenchEvent, Deed, Kind } from "./event";
 import { nothingYet, type Facts, type GateState, type TurnFacts } from "./facts";
-import { markAt } from "./marks";
 import { effective, inOrder } from "./order";
 import { outOfPlace } from "./places";
-import { counted, emptied, filled, seen, shareOf } from "./pot";
-import { correctedUnit, outMl, type UnitMl } from "./readings";
+import { atAnotherScrew, counted, emptied, filled, seen, shareOf, type PotFacts } from "./pot";
+import { correctedUnit, type Cup, type UnitMl } from "./readings";
 import type { JobSheet } from "./sheet";
 import { tubeVerdict } from "./tube";
 
@@ -26,12 +25,20 @@ export function apply(sheet: JobSheet, facts: Facts, event: BenchEvent): Facts {
   return { ...facts, ...changed(sheet, facts, event) };
 }
 
-/** What a count brings by the plan and every cup so far. */
-export function unitNow(sheet: JobSheet, facts: Facts): UnitMl {
-  return correctedUnit(
-    sheet,
-    facts.turns.map((turn) => turn.cup),
-  );
+/**
+ * The cups that tell what a count brings at a screw.
+ *
+ * A stroke brings the same anywhere. What a second brings depends on the screw and on how far
+ * it is open, so there only its own cup tells.
+ */
+export function cupsFor(sheet: JobSheet, facts: Facts, point: number | null): readonly Cup[] {
+  const turns = facts.turns.filter((_, place) => sheet.unit.name === "stroke" || place === point);
+  return turns.flatMap(({ cup }) => (cup !== null && cup.at > 0 ? [cup] : []));
+}
+
+/** What a count brings at a screw, by the plan and the cups so far. */
+export function unitAt(sheet: JobSheet, facts: Facts, point: number | null): UnitMl {
+  return correctedUnit(sheet, cupsFor(sheet, facts, point));
 }
 
 function changed(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Facts> {
@@ -60,7 +67,7 @@ function changed(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Fact
     case "caught":
       return caught(facts, event);
     case "mark":
-      return marked(sheet, facts, event);
+      return marked(facts, event);
     case "tube_test":
       return turned(facts, event.point, () => ({ tube: tubeVerdict(event.answers) }));
     case "shut":
@@ -96,7 +103,12 @@ function wentBelow(facts: Facts, event: EventOf<"went_below">): Partial<Facts> {
 
 function atScrew(sheet: JobSheet, facts: Facts, point: number): Partial<Facts> {
   const begun = turned(facts, point, () => ({ is_begun: true, is_shut: false, is_done: false, reason: null }));
-  return { point, gates: gatesToKeep(sheet, facts, point), ...begun };
+  return { point, gates: gatesToKeep(sheet, facts, point), pot: potToKeep(sheet, facts, point), ...begun };
+}
+
+function potToKeep(sheet: JobSheet, facts: Facts, point: number): PotFacts {
+  const isSame = (facts.point === null || facts.point === point) && facts.turns[point]?.is_shut !== true;
+  return isSame || sheet.unit.name === "stroke" ? facts.pot : atAnotherScrew(facts.pot);
 }
 
 /** Opening a shut screw again asks the gates before rolling again. */
@@ -127,17 +139,11 @@ function caught(facts: Facts, event: EventOf<"caught">): Partial<Facts> {
   };
 }
 
-function marked(sheet: JobSheet, facts: Facts, event: EventOf<"mark">): Partial<Facts> {
-  const point = sheet.points[event.point];
-  if (point === undefined) return {};
-  const unit = unitNow(sheet, facts);
-  return turned(facts, event.point, (turn) => {
-    const out = outMl(sheet, turn.count, turn.cup, unit);
-    return {
-      marks: [...turn.marks, markAt(event.id, event.look, out, point.strip, point.washout)],
-      ...(event.look === "bubbles" ? { bubbles_at: turn.count } : { look: event.look }),
-    };
-  });
+function marked(facts: Facts, { id, point, look }: EventOf<"mark">): Partial<Facts> {
+  return turned(facts, point, (turn) => ({
+    marks: [...turn.marks, { event: id, look, count: turn.count }],
+    ...(look === "bubbles" ? { bubbles_at: turn.count } : { look }),
+  }));
 }
 
 function onRecord(

@@ -20,6 +20,13 @@ export interface Origin {
   readonly share: number;
 }
 
+/** What was seen, and after how many counts at its screw. */
+export interface Noticed {
+  readonly event: string;
+  readonly look: Look;
+  readonly count: number;
+}
+
 export interface Mark {
   readonly event: string;
   readonly look: Look;
@@ -29,8 +36,8 @@ export interface Mark {
   readonly disagrees: "dark though new" | "clear though old" | null;
 }
 
-/** The mark made when so much had come out of a screw. */
-export function markAt(event: string, look: Look, out: Band, strip: Strip, washout: Washout): Mark {
+/** What a mark says, made when so much had come out of a screw. */
+export function markAt({ event, look }: Noticed, out: Band, strip: Strip, washout: Washout): Mark {
   const means = meansOver(strip, out);
   const olds = means.filter((one) => one.name !== NEW);
   const old = sumInOrder(olds.map((one) => one.share));

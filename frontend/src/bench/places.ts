@@ -25,6 +25,7 @@ export function outOfPlace(sheet: JobSheet, facts: Facts, event: BenchEvent): st
     case "set_done":
     case "sample":
       if (gatesOpen(sheet, facts, "opening").length > 0) return "gates open";
+      if (facts.point !== event.point) return "not at this screw";
       return facts.turns[event.point]?.is_shut === true ? "screw shut" : null;
     case "rechecked":
       return recheckWhy(sheet, facts, event);

@@ -86,11 +86,16 @@ export function filled(pot: PotFacts, share: number): PotFacts {
   return { ...UNFILLED, share, from_share: share, looks: plus(pot.looks, pot.look) };
 }
 
-/** The pot after a look at its level. */
+/** The pot after a look at its level; before any count it corrects the filling. */
 export function seen(pot: PotFacts, share: number): PotFacts {
   if (pot.from_share === null) return filled(pot, share);
-  const look = pot.since_fill > 0 ? { counts: pot.since_fill, drop: pot.from_share - share } : pot.look;
-  return { ...pot, share, since_look: 0, look };
+  if (pot.since_fill === 0) return { ...pot, share, from_share: share };
+  return { ...pot, share, since_look: 0, look: { counts: pot.since_fill, drop: pot.from_share - share } };
+}
+
+/** The pot where nothing learned at one screw holds at the next: it must be looked at first. */
+export function atAnotherScrew(pot: PotFacts): PotFacts {
+  return pot.share === null ? UNFILLED : { ...UNFILLED, share: 0, from_share: 0 };
 }
 
 /** The pot with nothing above the port. */
@@ -136,7 +141,7 @@ export function gauge(reading: Reading): Gauge {
   const safe = safeCounts(pot.share, lasts, error);
   const counts_left = Math.max(0, Math.floor(safe - pot.since_look - pace.react));
   const left_ml = Math.max(0, safe - pot.since_look) * unit.mean;
-  const isFresh = pot.since_look === 0 && pot.since_fill === 0;
+  const isFresh = pot.share > 0 && pot.since_look === 0 && pot.since_fill === 0;
   return { above_min_ml, left_ml, counts_left, ...callFor(pace, counts_left, isFresh) };
 }
 

@@ -31,7 +31,11 @@ const yesNo: Rule = (value) => (typeof value === "boolean" ? null : "true or fal
 const yesNoNull: Rule = (value) => (value === null ? null : yesNo(value));
 const id: Rule = (value) => (typeof value === "string" && isId(value) ? null : "a UUIDv7 in lower case");
 const instant: Rule = (value) =>
-  typeof value === "string" && INSTANT.test(value) && !Number.isNaN(Date.parse(value)) ? null : "a time such as 2026-05-01T09:30:00.000Z";
+  typeof value === "string" && INSTANT.test(value) && isRealTime(value) ? null : "a time such as 2026-05-01T09:30:00.000Z";
+const isRealTime = (text: string): boolean => {
+  const ms = Date.parse(text);
+  return !Number.isNaN(ms) && new Date(ms).toISOString() === text;
+};
 const level: Rule = (value) =>
   value === "max" || value === "fill line" ? null : numberFrom(0, MOST_ML)(value) && "max, fill line or millilitres above MIN";
 
@@ -45,6 +49,10 @@ const ANSWERS: Rules = {
   gravity_bubbles: yesNoNull,
   after_rest_bubbles: yesNoNull,
 };
+const answers: Rule = (value) =>
+  isObject(value) && faultsOf(value, ANSWERS).length === 0
+    ? null
+    : `true, false or null for each of ${Object.keys(ANSWERS).join(", ")}`;
 const KINDS: Readonly<Record<BenchEvent["kind"], Rules>> = {
   started: { posture: oneOf("level", "side stand") },
   gate: { gate: textUpTo(SHORT), answer: oneOf("yes", "no", "does not apply", "overridden"), reason },
@@ -58,7 +66,7 @@ const KINDS: Readonly<Record<BenchEvent["kind"], Rules>> = {
   caught: { point, ml },
   mark: { point, look: oneOf("dark", "bubbles", "clear") },
   suction: { on: yesNo },
-  tube_test: { point, answers: (value) => faultsOf(value, ANSWERS)[0] ?? null },
+  tube_test: { point, answers },
   shut: { point, is_done: yesNo, reason },
   unit_cycled: { how: oneOf("maker's tool", "workshop", "on the road") },
   paused: {},
@@ -72,28 +80,35 @@ const KINDS: Readonly<Record<BenchEvent["kind"], Rules>> = {
   signed: { name: textUpTo(SHORT) },
 };
 
+/** One fault: the key it stands at, and what is wrong in words. */
+export interface Fault {
+  readonly key: string;
+  readonly words: string;
+}
+
 /** An event from elsewhere, or all that is wrong with it. */
-export function readEvent(value: unknown): Result<BenchEvent, readonly string[]> {
-  if (!isObject(value)) return failed(["the event should be an object"]);
+export function readEvent(value: unknown): Result<BenchEvent, readonly Fault[]> {
+  if (!isObject(value)) return failed([{ key: "event", words: "the event should be an object" }]);
   const kind = value["kind"];
-  if (!isKind(kind)) return failed([`kind should be one of ${Object.keys(KINDS).join(", ")}`]);
-  const faults = faultsOf(value, { kind: () => null, ...STAMP, ...KINDS[kind] });
+  if (!isKind(kind)) {
+    return failed([{ key: "kind", words: `kind should be one of ${Object.keys(KINDS).join(", ")}` }]);
+  }
+  const faults = faultsOf(value, { ...STAMP, ...KINDS[kind] });
   if (kind === "gate" && value["answer"] === "overridden" && value["reason"] === null) {
-    faults.push("reason should say why the gate was overridden");
+    faults.push({ key: "reason", words: "to override a gate, say why" });
   }
   // Every field was held to its rule.
   return faults.length === 0 ? done(value as unknown as BenchEvent) : failed(faults);
 }
 
-function faultsOf(value: unknown, rules: Rules): string[] {
-  if (!isObject(value)) return ["should be an object"];
-  const strange = Object.keys(value).filter((name) => !Object.hasOwn(rules, name));
-  const wrong = Object.entries(rules).flatMap(([name, rule]) => {
-    if (!Object.hasOwn(value, name)) return [`${name} is missing`];
-    const wanted = rule(value[name]);
-    return wanted === null ? [] : [`${name} should be ${wanted}`];
+function faultsOf(value: Record<string, unknown>, rules: Rules): Fault[] {
+  const wrong = Object.entries(rules).flatMap(([key, rule]) => {
+    if (!Object.hasOwn(value, key)) return [{ key, words: `${key} is missing` }];
+    const wanted = rule(value[key]);
+    return wanted === null ? [] : [{ key, words: `${key} should be ${wanted}` }];
   });
-  return [...wrong, ...strange.map((name) => `${name} is not known`)];
+  const strange = Object.keys(value).filter((key) => key !== "kind" && !Object.hasOwn(rules, key));
+  return [...wrong, ...strange.map((key) => ({ key, words: `${key} is not known` }))];
 }
 
 function isObject(value: unknown): value is Record<string, unknown> {

@@ -10,8 +10,11 @@ import type { Band, JobSheet, SheetPoint } from "./sheet";
 
 /** The 95 % point of the normal distribution. */
 export const Z = 1.6448536269514722;
-/** A corrected mean below this part of the prior one is not believed (judgement). */
-const LEAST_OF_PRIOR = 0.2;
+/**
+ * A corrected mean below this part of the prior one is not believed; under suction a screw is
+ * opened only a crack, where a tenth of the plan's flow is usual (judgement).
+ */
+const LEAST_OF_PRIOR = { stroke: 0.2, second: 0.02 } as const;
 /** A prior of no width would let nothing correct it (judgement). */
 const LEAST_SPREAD = 0.001;
 
@@ -42,27 +45,28 @@ export function priorUnit({ unit: { ml } }: JobSheet): UnitMl {
   return { mean: ml.p50, sd: Math.max((ml.p95 - ml.p05) / (2 * Z), LEAST_SPREAD * ml.p50) };
 }
 
-/** The prior with the cup of each screw, each weighted by its precision. */
-export function correctedUnit(sheet: JobSheet, cups: Iterable<Cup | null>): UnitMl {
+/** The prior with cups read after some counts, each weighted by its precision. */
+export function correctedUnit(sheet: JobSheet, cups: Iterable<Cup>): UnitMl {
   const prior = priorUnit(sheet);
+  const least = LEAST_OF_PRIOR[sheet.unit.name] * prior.mean;
   let weight = 1 / (prior.sd * prior.sd);
   let total = prior.mean * weight;
   for (const cup of cups) {
-    if (cup === null || cup.at === 0) continue;
     const out = outOf(cup, sheet.cup);
     const sd = out.sd / cup.at;
     const precision = 1 / (sd * sd);
     weight += precision;
     total += (out.mean / cup.at) * precision;
   }
-  return { mean: Math.max(total / weight, LEAST_OF_PRIOR * prior.mean), sd: Math.sqrt(1 / weight) };
+  return { mean: Math.max(total / weight, least), sd: Math.sqrt(1 / weight) };
 }
 
-/** What came out of a screw: the last cup and what was counted since. */
+/** What came out of a screw by a count: up to the last cup a part of it, then what was counted since. */
 export function outMl(sheet: JobSheet, count: number, cup: Cup | null, unit: UnitMl): Band {
   if (cup === null) return bandAbout(count * unit.mean, count * unit.sd);
-  const since = count - cup.at;
   const out = outOf(cup, sheet.cup);
+  if (count <= cup.at && cup.at > 0) return bandAbout((out.mean * count) / cup.at, (out.sd * count) / cup.at);
+  const since = count - cup.at;
   const spread = since * unit.sd;
   return bandAbout(out.mean + since * unit.mean, Math.sqrt(out.sd * out.sd + spread * spread));
 }

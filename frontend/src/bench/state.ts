@@ -5,8 +5,8 @@
 import type { BenchEvent, FollowUpAnswer } from "./event";
 import { evidenceAt, isAgreed, type Evidence } from "./evidence";
 import type { Facts, TurnFacts } from "./facts";
-import { fold, unitNow } from "./fold";
-import { newShare, type Mark } from "./marks";
+import { cupsFor, fold, unitAt } from "./fold";
+import { markAt, newShare, type Mark } from "./marks";
 import { gauge, type Gauge, type PotFacts } from "./pot";
 import { outMl, totalCount, type UnitMl } from "./readings";
 import type { Band, JobSheet, SheetPoint } from "./sheet";
@@ -74,7 +74,7 @@ export function stateOf(sheet: JobSheet, events: Iterable<BenchEvent>): BenchSta
 }
 
 export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
-  const unit = unitNow(sheet, facts);
+  const unit = unitAt(sheet, facts, facts.point);
   const { is_paused, posture, leader, work, work_why, gates, point, suction } = facts;
   const { cycled, doubts, refused, ended, notes, measured, photos, signed } = facts;
   return {
@@ -90,7 +90,7 @@ export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
     suction,
     unit_ml: unit,
     pot: { ...gaugeNow(sheet, facts, unit), ...facts.pot },
-    turns: sheet.points.map((one, place) => turnOf(sheet, one, facts.turns[place], unit)),
+    turns: sheet.points.map((one, place) => turnOf(sheet, one, facts.turns[place], unitAt(sheet, facts, place))),
     cycled,
     doubts,
     refused,
@@ -106,7 +106,7 @@ export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
 
 function gaugeNow(sheet: JobSheet, facts: Facts, unit: UnitMl): Gauge {
   const { pot, below, posture } = facts;
-  const hasCup = facts.turns.some((turn) => turn.cup !== null && turn.cup.at > 0);
+  const hasCup = cupsFor(sheet, facts, facts.point).length > 0;
   return gauge({ sheet, pot, below, posture, unit, hasCup });
 }
 
@@ -115,7 +115,7 @@ function turnOf(sheet: JobSheet, point: SheetPoint, turn: TurnFacts | undefined,
   const out_ml = outMl(sheet, turn.count, turn.cup, unit);
   const new_share = newShare(point.washout, out_ml);
   const evidence = evidenceAt(sheet, turn, new_share);
-  const { count, sample_ml, marks, tube, is_begun, is_shut, is_done, reason } = turn;
+  const { count, sample_ml, tube, is_begun, is_shut, is_done, reason } = turn;
   return {
     count,
     out_ml,
@@ -124,7 +124,10 @@ function turnOf(sheet: JobSheet, point: SheetPoint, turn: TurnFacts | undefined,
     cup_ml: turn.cup?.ml ?? null,
     cup_at: turn.cup?.at ?? null,
     sample_ml,
-    marks,
+    marks: turn.marks.map((mark) => {
+      const out = outMl(sheet, mark.count, turn.cup, unit);
+      return markAt(mark, out, point.strip, point.washout);
+    }),
     tube,
     evidence,
     agrees: isAgreed(evidence),

@@ -33,7 +33,8 @@ export function Shell({ here, children }: Props): ComponentChild {
       <button class="skip" type="button" onClick={() => main.current?.focus()}>
         To the content
       </button>
-      <header class="head">
+      {/* At the bench a phone has no room to spare; the ways stand at the foot and under "more". */}
+      <header class={here === "job" ? "head head-aside" : "head"}>
         <a class="head-name" href={to.machines()}>
           <Mark />
           firmlever

@@ -60,7 +60,7 @@ export function Bench({ session }: { readonly session: Session }): ComponentChil
       <StandingLine session={session} />
       <Lead session={session} state={state} />
       <div class="bench-head">
-        <h1>{say(title, keep)}</h1>
+        <h1>{capital(say(title, keep))}</h1>
         <p class="bench-where">{say(whereWords(session.sheet, state), keep)}</p>
       </div>
       {state.work_why === null || state.phase === "closed" ? null : (
@@ -78,14 +78,15 @@ export function Bench({ session }: { readonly session: Session }): ComponentChil
       <div class="under">
         {last && undoLast ? (
           <button type="button" class="tap tap-last" onClick={undoLast}>
-            <span aria-hidden="true">↶</span> Undo: {say(tapWords(session.sheet, last), keep)}
+            <span aria-hidden="true">↶</span>
+            <span class="tap-short">Undo: {say(tapWords(session.sheet, last), keep)}</span>
           </button>
         ) : (
           <p class="soft under-nothing">Nothing to undo yet</p>
         )}
         {isMore ? null : (
           <button type="button" class="tap" onClick={() => local.show({ kind: "more" })}>
-            Cautions and more
+            Cautions, more
           </button>
         )}
       </div>
@@ -153,9 +154,13 @@ function placeOf(sheet: JobSheet, state: BenchState, step: Step): string {
   }
 }
 
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 function whereWords(sheet: JobSheet, state: BenchState): string {
   const base = `${sheet.bike} · ${sheet.circuit}`;
   const at = state.point === null ? undefined : sheet.points[state.point];
   if (state.phase !== "working" || at === undefined) return base;
-  return `${screwWords(at)} · screw ${(state.point ?? 0) + 1} of ${sheet.points.length} · ${sheet.technique}`;
+  return `${screwWords(at)} · screw ${(state.point ?? 0) + 1} of ${sheet.points.length}`;
 }

@@ -9,11 +9,11 @@ import { say } from "../../display";
 import { layerPath, layersOf, NEW, type Box, type Layers } from "../plan/layers";
 import { fillOf, Patterns } from "../plan/patterns";
 
-const WIDTH = 108;
-const HEIGHT = 232;
+const WIDTH = 92;
+const HEIGHT = 206;
 const PX_PER_ML = 5;
-const BOX = { x: 66, width: 38 };
-const EXIT = 214;
+const BOX = { x: 50, width: 38 };
+const EXIT = 188;
 const LINE = 13;
 const LEAST_STRETCH = 16;
 

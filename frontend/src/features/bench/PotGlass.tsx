@@ -9,10 +9,10 @@ import { plain } from "../../lib/figures";
 import { counts, potDeed } from "./words";
 
 const WIDTH = 76;
-const HEIGHT = 232;
-const WALL = { x: 10, y: 16, width: 56, height: 208 };
-const MAX_Y = 36;
-const MIN_Y = 180;
+const HEIGHT = 186;
+const WALL = { x: 10, y: 6, width: 56, height: 176 };
+const MAX_Y = 26;
+const MIN_Y = 146;
 
 interface Props {
   readonly sheet: JobSheet;
@@ -53,7 +53,7 @@ export function PotGlass({ sheet, pot }: Props): ComponentChild {
         <rect class="pot-wall" x={WALL.x} y={WALL.y} width={WALL.width} height={WALL.height} />
         <path class="pot-line" d={`M2 ${MAX_Y}h${WIDTH - 4}`} />
         <path class="pot-line pot-min" d={`M2 ${MIN_Y}h${WIDTH - 4}`} />
-        <text class="pot-name" x={WIDTH / 2} y={MAX_Y - 5}>
+        <text class="pot-name" x={WIDTH / 2} y={MAX_Y - 6}>
           MAX
         </text>
         <text class="pot-name" x={WIDTH / 2} y={MIN_Y + 16}>

@@ -13,7 +13,6 @@ interface Props {
   readonly move: string;
   readonly figure: ComponentChildren;
   readonly total: string;
-  readonly words: string;
 }
 
 const REST_DEG = 24;
@@ -21,10 +20,10 @@ const GRIPPED_DEG = 4;
 const QUARTER_DEG = 90;
 
 /** The lever, the screw with its spanner, and the count: what the eye follows. */
-export function Rhythm({ sheet, lever, isOpen, move, figure, total, words }: Props): ComponentChild {
+export function Rhythm({ sheet, lever, isOpen, move, figure, total }: Props): ComponentChild {
   return (
     <section class="rhythm" aria-label="The rhythm">
-      <svg class="rhythm-picture" viewBox="0 0 150 142" aria-hidden="true">
+      <svg class="rhythm-picture" viewBox="0 0 150 150" aria-hidden="true">
         {lever === null ? null : (
           <>
             <rect class="rhythm-grip" x="22" y="4" width="124" height="12" rx="6" />
@@ -36,7 +35,7 @@ export function Rhythm({ sheet, lever, isOpen, move, figure, total, words }: Pro
         )}
         <g class="rhythm-screw" style={{ transform: `rotate(${isOpen ? QUARTER_DEG : 0}deg)` }}>
           <path class="rhythm-hex" d="M60 76l19 11v22l-19 11l-19-11v-22z" />
-          <rect class="rhythm-ink" x="78" y="93" width="50" height="10" rx="5" />
+          <rect class="rhythm-ink" x="78" y="93" width="32" height="10" rx="5" />
         </g>
         {isOpen ? (
           <>
@@ -46,8 +45,8 @@ export function Rhythm({ sheet, lever, isOpen, move, figure, total, words }: Pro
         ) : (
           <path class="rhythm-bar" d="M52 98h16" />
         )}
-        <text class="rhythm-state" x="36" y="138">
-          {isOpen ? "screw open" : "screw shut"}
+        <text class="rhythm-state" x="76" y={isOpen ? 140 : 132}>
+          {isOpen ? "open ¼" : "shut"}
         </text>
       </svg>
       <p class="rhythm-move" aria-live="off">
@@ -56,7 +55,6 @@ export function Rhythm({ sheet, lever, isOpen, move, figure, total, words }: Pro
       <p class="rhythm-count">
         <span class="rhythm-figure">{figure}</span> <span class="rhythm-total">{total}</span>
       </p>
-      <p class="rhythm-words">{words}</p>
       {lever === null || sheet.control !== "pedal" ? null : <p class="only-heard">The lever stands for the pedal.</p>}
     </section>
   );

@@ -58,7 +58,7 @@ export function SetEnd({ session, set, onWritten }: Props): ComponentChild {
         ) : null}
         <MainBar
           title={endTitle(done, isAll)}
-          words={set.isSample ? `and about ${SAMPLE_ML} ml in the small cup` : `${counts(sheet, done)} go into the log`}
+          words={set.isSample && done > 0 ? `and about ${SAMPLE_ML} ml in the small cup` : `${counts(sheet, done)} in the log`}
           onPress={write}
         />
       </div>

@@ -34,9 +34,9 @@ export function Sight({ session, state, move, lever, isOpen }: Props): Component
         move={move}
         figure={turn.count}
         total={totalWords(session.sheet, turn)}
-        words={outWords(turn)}
       />
       <LiveStrip point={point} turn={turn} />
+      <p class="sight-words">{outWords(turn)}</p>
     </div>
   );
 }

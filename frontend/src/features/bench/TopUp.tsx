@@ -3,13 +3,15 @@
 import type { ComponentChild } from "preact";
 import { useState } from "preact/hooks";
 
+import type { JobSheet } from "../../bench/sheet";
 import type { BenchState } from "../../bench/state";
-import { say } from "../../display";
-import type { Session } from "./session";
 import { MainBar, Tap } from "./MainBar";
+import type { Session } from "./session";
 import { potDeed } from "./words";
 
-const PLACES = 10;
+/** A look is good to a tenth of the way between the lines. */
+const STEP = 10;
+const FULL = 100;
 
 interface Props {
   readonly session: Session;
@@ -19,70 +21,75 @@ interface Props {
 
 /** The reservoir wants hands: look at the level, then top it up. A look not taken is not written. */
 export function TopUp({ session, state, onDone }: Props): ComponentChild {
-  const [place, setPlace] = useState<number | null>(null);
   const { sheet } = session;
-  const { reservoir } = sheet;
-  const usable = reservoir.usable_ml.p50;
-  const hasLine = reservoir.fill_to_ml !== null && sheet.direction === "down";
-  const call = state.pot.call;
-  const full = sheet.direction === "up" ? 0 : "max";
-  const write = (to: "max" | "fill line" | 0): void => {
-    if (place === null) session.write({ kind: "topped_up", to });
-    else session.write({ kind: "level_read", above_min_ml: levelOf(place, usable) }, { kind: "topped_up", to });
+  const [percent, setPercent] = useState(() => expectedPercent(sheet, state));
+  const [isSeen, setSeen] = useState(false);
+  const usable = sheet.reservoir.usable_ml.p50;
+  const isUp = sheet.direction === "up";
+  const write = (to: "max" | "fill line" | 0 | null): void => {
+    const look = { kind: "level_read", above_min_ml: levelOf(percent, usable) } as const;
+    const fill = to === null ? [] : [{ kind: "topped_up", to } as const];
+    session.write(...(isSeen ? [look] : []), ...fill);
     onDone?.();
   };
+  const by = (step: number): void => {
+    setPercent(Math.min(FULL, Math.max(0, percent + step)));
+    setSeen(true);
+  };
   return (
-    <section class="top-up" aria-label="Top up">
-      <p>{say(whyNow(call, sheet.direction))}</p>
-      <fieldset class="levels">
-        <legend>
-          <strong>Look first:</strong> where does the level stand?
-        </legend>
-        <div class="levels-row">
-          {Array.from({ length: PLACES + 1 }, (_, one) => (
-            <label class="level" key={one}>
-              <input type="radio" name="level" checked={place === one} onChange={() => setPlace(one)} />
-              <span class="level-bar" aria-hidden="true">
-                <LevelFill share={one / PLACES} />
-              </span>
-              <span class="level-name">{one === 0 ? "MIN" : one === PLACES ? "MAX" : `${one * 10} %`}</span>
-            </label>
-          ))}
+    <>
+      <div class="floor">
+        <p class="top-up-words">{whyNow(state.pot.call, sheet.direction)} Where does the level stand?</p>
+        <div class="level-row" role="group" aria-label="Level between MIN and MAX">
+          <button type="button" class="step" aria-label="a tenth lower" onClick={() => by(-STEP)}>
+            −
+          </button>
+          <button type="button" class="tap" aria-pressed={isSeen} onClick={() => setSeen(!isSeen)}>
+            {isSeen ? "seen: " : "is it "}
+            {levelWords(percent)}
+            {isSeen ? "" : "?"}
+          </button>
+          <button type="button" class="step" aria-label="a tenth higher" onClick={() => by(STEP)}>
+            +
+          </button>
         </div>
-      </fieldset>
+        <MainBar
+          kind="stop"
+          title={potDeed(sheet).done}
+          words={isSeen ? `it stood at ${levelWords(percent)}` : "or a press on the pedal"}
+          onPress={() => write(isUp ? 0 : "max")}
+        />
+      </div>
       <div class="taps">
+        {isSeen ? <Tap onPress={() => write(null)}>Only looked, not touched</Tap> : null}
+        {sheet.reservoir.fill_to_ml !== null && !isUp ? (
+          <Tap onPress={() => write("fill line")}>Filled to the line only</Tap>
+        ) : null}
         <Tap onPress={() => void session.write({ kind: "went_below", what: "min" })}>It is below MIN</Tap>
         <Tap onPress={() => void session.write({ kind: "went_below", what: "port" })}>The port shows</Tap>
-        {hasLine ? <Tap onPress={() => write("fill line")}>Filled to the line only</Tap> : null}
       </div>
-      <MainBar
-        kind="stop"
-        title={potDeed(sheet).done}
-        words={place === null ? "or a press on the pedal" : `it stood at ${place * 10} % · or a press on the pedal`}
-        onPress={() => write(full)}
-      />
-    </section>
+    </>
   );
 }
 
-export function levelOf(place: number, usable: number): number {
-  return Math.round((10 * usable * place) / PLACES) / 10;
+/** What the level should be by the figures, to the nearest tenth. */
+function expectedPercent(sheet: JobSheet, { pot }: BenchState): number {
+  const share = (pot.above_min_ml?.p50 ?? 0) / sheet.reservoir.usable_ml.p50;
+  return Math.min(FULL, Math.max(0, STEP * Math.round((FULL * share) / STEP)));
 }
 
-function LevelFill({ share }: { share: number }): ComponentChild {
-  return (
-    <svg viewBox="0 0 20 40" class="level-glass">
-      <rect class="pot-sure" x="2" y={2 + 36 * (1 - share)} width="16" height={36 * share} />
-      <rect class="pot-wall" x="1.5" y="1.5" width="17" height="37" />
-    </svg>
-  );
+export function levelOf(percent: number, usable: number): number {
+  return Math.round((10 * usable * percent) / FULL) / 10;
+}
+
+function levelWords(percent: number): string {
+  if (percent === 0) return "at MIN";
+  return percent === FULL ? "at MAX" : `${percent} % up`;
 }
 
 function whyNow(call: string, direction: "down" | "up"): string {
-  if (call === "port") {
-    return "The level fell below the port, so air may have gone in: from now on this is a bleed. Screw shut, fill it, and go on until no bubbles come.";
-  }
-  if (call === "below min") return "The level fell below MIN. Screw shut, and fill it before anything moves.";
-  if (direction === "up") return "Screw shut. The reservoir may run over with the next set: draw it off.";
-  return "Screw shut. The next set may bring the reservoir below MIN.";
+  if (call === "port") return "Below the port: air may have gone in, so this is a bleed now. Screw shut, and fill it.";
+  if (call === "below min") return "Below MIN. Screw shut, and fill it before anything moves.";
+  if (call !== "now") return "";
+  return direction === "up" ? "Screw shut: the next set may run over." : "Screw shut: the next set may go below MIN.";
 }

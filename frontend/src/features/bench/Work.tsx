@@ -214,27 +214,28 @@ function AtScrew(props: AtScrewProps): ComponentChild {
       />
       {mark ? <p class="mark-words" role="status">{markWords(sheet, mark, sheet.points[point]?.at ?? "screw")}</p> : null}
       {step.kind === "judge" ? <EvidenceRows sheet={sheet} turn={turn} /> : null}
-      <div class="floor">
-        {step.kind === "top up" ? null : <Marks onMark={onMark} />}
-        <Next {...props} point={point} />
-      </div>
+      {step.kind === "top up" ? (
+        <TopUp session={session} state={state} />
+      ) : (
+        <>
+          <Beside {...props} point={point} />
+          <div class="floor">
+            <Marks onMark={onMark} />
+            <Next {...props} point={point} />
+          </div>
+        </>
+      )}
     </>
   );
 }
 
-function Next(props: AtScrewProps & { readonly point: number }): ComponentChild {
-  const { session, state, step, local, onLead, point } = props;
-  const { sheet } = session;
-  const name = sheet.unit.name;
+/** What else can be done between two sets. */
+function Beside({ step, state, local, point }: AtScrewProps & { readonly point: number }): ComponentChild {
   const turn = state.turns[point];
-  const shut = (): void => {
-    session.write({ kind: "shut", point, is_done: true, reason: null });
-    local.show(NO_ASIDE);
-  };
-  if (step.kind === "top up") return <TopUp session={session} state={state} />;
-  if (step.kind === "judge") {
-    return (
-      <>
+  const judge = <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap>;
+  switch (step.kind) {
+    case "judge":
+      return (
         <div class="taps">
           <Tap
             onPress={() => {
@@ -244,32 +245,54 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
           >
             Go on here
           </Tap>
-          <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap>
+          {judge}
         </div>
-        <MainBar
-          title="Shut: done here"
-          words={turn && isProven(turn) ? "all three say yes" : "not all three say yes"}
-          onPress={shut}
-        />
-      </>
+      );
+    case "sample":
+      return (
+        <div class="taps">
+          <Tap onPress={() => local.skip("samples", point)}>No sample here</Tap>
+        </div>
+      );
+    case "set":
+      return turn === undefined || turn.count === 0 ? null : (
+        <div class="taps">
+          <Tap onPress={() => local.show({ kind: "judge" })}>Done here?</Tap>
+          {turn.marks.at(-1)?.look === "bubbles" ? judge : null}
+        </div>
+      );
+    default:
+      return null;
+  }
+}
+
+function Next(props: AtScrewProps & { readonly point: number }): ComponentChild {
+  const { session, state, step, local, onLead, point } = props;
+  const { sheet } = session;
+  const turn = state.turns[point];
+  if (step.kind === "judge") {
+    return (
+      <MainBar
+        title="Shut: done here"
+        words={turn && isProven(turn) ? "all three say yes" : "not all three say yes"}
+        onPress={() => {
+          session.write({ kind: "shut", point, is_done: true, reason: null });
+          local.show(NO_ASIDE);
+        }}
+      />
     );
   }
   if (step.kind === "sample") {
     return (
-      <>
-        <div class="taps">
-          <Tap onPress={() => local.skip("samples", point)}>No sample here</Tap>
-        </div>
-        <MainBar
-          title={`Catch ${SAMPLE_ML} ml apart`}
-          words={say(`about ${counts(sheet, step.size)} into a small clean cup: that is this caliper's fluid`)}
-          onPress={() => onLead(step.size, true)}
-        />
-      </>
+      <MainBar
+        title={`Catch ${SAMPLE_ML} ml apart`}
+        words={say(`${counts(sheet, step.size)} into a small cup: this caliper's own fluid`)}
+        onPress={() => onLead(step.size, true)}
+      />
     );
   }
   if (step.kind !== "set") return null;
-  if (tapped.value && name === "stroke") {
+  if (tapped.value && sheet.unit.name === "stroke") {
     return (
       <MainBar
         title="One stroke done"
@@ -279,24 +302,10 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
     );
   }
   return (
-    <>
-      {turn !== undefined && turn.count > 0 ? (
-        <div class="taps">
-          <Tap onPress={() => local.show({ kind: "judge" })}>Done here?</Tap>
-          {turn.marks.at(-1)?.look === "bubbles" ? (
-            <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap>
-          ) : null}
-        </div>
-      ) : null}
-      <MainBar
-      title={name === "stroke" ? `Lead ${counts(sheet, step.size)}` : `Run ${counts(sheet, step.size)}`}
-      words={
-        state.pot.call === "watch"
-          ? "the countdown cannot vouch for more: keep your eyes on the level, then look"
-          : "tube under fluid, spanner on"
-      }
+    <MainBar
+      title={`${sheet.unit.name === "stroke" ? "Lead" : "Run"} ${counts(sheet, step.size)}`}
+      words={state.pot.call === "watch" ? "not vouched for: keep your eyes on the level" : "tube under fluid, spanner on"}
       onPress={() => onLead(step.size, false)}
     />
-    </>
   );
 }

@@ -74,7 +74,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
   const merge = (more: readonly unknown[]): void => {
     const read = more.map(readEvent);
     const good = read.flatMap((one) => (one.ok ? [one.value] : []));
-    const bad = read.flatMap((one) => (one.ok ? [] : [one.reason.join("; ")]));
+    const bad = read.flatMap((one) => (one.ok ? [] : [one.reason.map((fault) => fault.words).join("; ")]));
     const all = inOrder([...events.value, ...good]);
     const isNew = all.length > events.value.length;
     good.forEach((event) => clock.saw(event.id));

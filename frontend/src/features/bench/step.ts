@@ -31,6 +31,8 @@ export interface Skipped {
 }
 
 export const SAMPLE_ML = 3;
+/** Less in the cup cannot be read well (judgement). */
+const LEAST_CUP_ML = 3;
 const FEWEST_AFTER_TARGET = 3;
 
 export function nextStep(
@@ -78,7 +80,8 @@ function workStep(state: BenchState, events: readonly BenchEvent[], skipped: Ski
   const size = setSize(state, turn);
   const isJudged = looksDone(turn) && !skipped.more.includes(place);
   if (size === 0 && !isJudged) return { kind: "top up" };
-  if (turn.count > 0 && turn.cup_ml === null && !skipped.cups.includes(place)) return { kind: "cup" };
+  const isReadable = turn.out_ml.p50 - turn.sample_ml >= LEAST_CUP_ML;
+  if (isReadable && turn.cup_ml === null && !skipped.cups.includes(place)) return { kind: "cup" };
   if (turn.count === 0 && turn.sample_ml === 0 && !skipped.samples.includes(place)) {
     const strokes = Math.max(1, Math.ceil(SAMPLE_ML / state.unit_ml.mean));
     return { kind: "sample", size: Math.min(strokes, size) };

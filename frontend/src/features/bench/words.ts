@@ -9,7 +9,7 @@ import type { JobSheet } from "../../bench/sheet";
 import type { BenchState, Turn } from "../../bench/state";
 import type { Verdict } from "../../bench/tube";
 import { bandAmount, say, shown, unit } from "../../display";
-import { bandRange, counted, inPerCent, count as countRange, plain } from "../../lib/figures";
+import { counted, count as countRange, plain } from "../../lib/figures";
 
 /** The names people gave, which no word set may change. */
 export function givenNames(sheet: JobSheet): readonly string[] {
@@ -34,9 +34,18 @@ export function potDeed(sheet: JobSheet): { readonly in: string; readonly now: s
 
 /** Under the count: 27 ml out · 71 % new (62–80). */
 export function outWords(turn: Turn): string {
-  const share = inPerCent(turn.new_share);
   const out = `${plain(Number(shown(turn.out_ml.p50, "ml").toPrecision(2)))} ${unit("ml")} out`;
-  return `${out} · ${Math.round(share.p50)} % new (${bandRange(share)})`;
+  const [middle, range] = [wholePerCent(turn.new_share.p50), shareRange(turn)];
+  return `${out} · ${middle} % new${range === middle ? "" : ` (${range})`}`;
+}
+
+function wholePerCent(share: number): string {
+  return String(Math.round(100 * share));
+}
+
+function shareRange({ new_share: share }: Turn): string {
+  const [low, high] = [wholePerCent(share.p05), wholePerCent(share.p95)];
+  return low === high ? low : `${low}–${high}`;
 }
 
 export function totalWords(sheet: JobSheet, turn: Turn): string {
@@ -78,11 +87,11 @@ function disagreementWords(code: NonNullable<Mark["disagrees"]>): string {
 const EVIDENCE: Readonly<Record<Evidence["id"], string>> = {
   share: "The figures",
   look: "What you saw",
-  bubbles: "No bubbles",
+  bubbles: "Bubbles",
 };
 
 export function evidenceWords(sheet: JobSheet, turn: Turn, one: Evidence): { readonly name: string; readonly words: string } {
-  const share = bandRange(inPerCent(turn.new_share));
+  const share = shareRange(turn);
   const words: Readonly<Record<Evidence["id"], Readonly<Record<Evidence["says"], string>>>> = {
     share: {
       yes: `${share} % new, wanted ${plain(100 * sheet.target)} %`,

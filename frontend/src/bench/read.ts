@@ -18,8 +18,12 @@ const LONG = 500;
 const NAME = 120;
 const SHORT = 60;
 
-const textUpTo = (most: number): Rule => (value) =>
-  typeof value === "string" && value.trim() !== "" && [...value].length <= most ? null : `a text of 1 to ${most} characters`;
+/** Half of a pair that makes one character: nothing that people write. */
+const HALF_A_PAIR = /\p{Surrogate}/u;
+const textUpTo = (most: number): Rule => (value) => {
+  const isText = typeof value === "string" && value.trim() !== "" && !HALF_A_PAIR.test(value);
+  return isText && [...value].length <= most ? null : `a text of 1 to ${most} characters`;
+};
 const reason: Rule = (value) => (value === null ? null : textUpTo(LONG)(value));
 const wholeFrom = (low: number, high: number): Rule => (value) =>
   Number.isInteger(value) && Number(value) >= low && Number(value) <= high ? null : `a whole number from ${low} to ${high}`;

@@ -19,7 +19,7 @@ import { alarm } from "./sound";
 import { StandingLine } from "./StandingLine";
 import { nextStep, type Step } from "./step";
 import { Taps, undoable } from "./Taps";
-import { givenNames, phaseWords, tapWords, whyWords } from "./words";
+import { deedWords, givenNames, phaseWords, whyWords } from "./words";
 import { Work } from "./Work";
 
 const ALARM_MS = 6000;
@@ -79,7 +79,7 @@ export function Bench({ session }: { readonly session: Session }): ComponentChil
         {last && undoLast ? (
           <button type="button" class="tap tap-last" onClick={undoLast}>
             <span aria-hidden="true">↶</span>
-            <span class="tap-short">Undo: {say(tapWords(session.sheet, last), keep)}</span>
+            <span class="tap-short">Undo: {say(deedWords(session.sheet, last), keep)}</span>
           </button>
         ) : (
           <p class="soft under-nothing">Nothing to undo yet</p>

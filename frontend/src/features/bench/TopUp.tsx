@@ -44,8 +44,7 @@ export function TopUp({ session, state, onDone }: Props): ComponentChild {
           <button type="button" class="step" aria-label="a tenth lower" onClick={() => by(-STEP)}>
             −
           </button>
-          <button type="button" class="tap" aria-pressed={isSeen} onClick={() => setSeen(!isSeen)}>
-            {isSeen ? "seen: " : "is it "}
+          <button type="button" class="tap" aria-pressed={isSeen} aria-label={`The level stands ${levelWords(percent)}`} onClick={() => setSeen(!isSeen)}>
             {levelWords(percent)}
             {isSeen ? "" : "?"}
           </button>

@@ -208,7 +208,7 @@ function AtScrew(props: AtScrewProps): ComponentChild {
       <Sight
         session={session}
         state={state}
-        move={step.kind === "top up" ? "screw shut" : "ready"}
+        move={step.kind === "top up" ? "stop" : "ready"}
         lever={sheet.pace_s === null ? null : 0}
         isOpen={isOpen && step.kind !== "top up" && turn.count > 0}
       />

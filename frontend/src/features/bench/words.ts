@@ -179,7 +179,8 @@ export function tapWords(sheet: JobSheet, event: BenchEvent): string {
   return at + deedWords(sheet, event);
 }
 
-function deedWords(sheet: JobSheet, event: BenchEvent): string {
+/** What was done, without where. */
+export function deedWords(sheet: JobSheet, event: BenchEvent): string {
   switch (event.kind) {
     case "started":
       return event.posture === "level" ? "job begun, reservoir level" : "job begun, on the side stand";

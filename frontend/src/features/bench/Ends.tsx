@@ -185,7 +185,7 @@ export function AbsWords({ session, state }: Props): ComponentChild {
           ? "Air may have reached it: cycling with the maker's tool or at a workshop is worth it before the rechecks."
           : "Changed without air there is usually no need to cycle it. Riding mixes what is left; cycling with the maker's tool and a second pass takes it out."}
       </p>
-      {state.cycled.length > 0 ? (
+      {state.phase === "closed" || state.phase === "given up" ? null : state.cycled.length > 0 ? (
         <p>Cycled: {state.cycled.join(", ")}.</p>
       ) : (
         <div class="taps">

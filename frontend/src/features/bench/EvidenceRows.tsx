@@ -44,7 +44,7 @@ export function EvidenceRows({ sheet, turn }: { readonly sheet: JobSheet; readon
   );
 }
 
-/** Done at this screw on all the evidence: nothing says no, and something says yes. */
+/** Done at this screw on all the evidence. */
 export function isProven(turn: Turn): boolean {
   return turn.evidence.every((one) => one.says === "yes");
 }

@@ -21,6 +21,8 @@ interface Props {
   readonly of: number;
 }
 
+/** A sentence this short is written large. */
+const SHORT = 50;
 const READY_REASONS = ["done before", "the manual says otherwise", "no way to check it here"];
 
 /** One question before something is opened or rolls: one tap. */
@@ -48,7 +50,7 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
       <p class="soft">
         {number} of {of}
       </p>
-      <h2 class="ask-question">{say(gate.words, keep)}</h2>
+      <h2 class={gate.words.length < SHORT ? "ask-question" : undefined}>{say(gate.words, keep)}</h2>
       <p>{say(gate.why, keep)}</p>
       {isNo ? (
         <p class="ask-no" role="status">

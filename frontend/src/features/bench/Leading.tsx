@@ -7,7 +7,7 @@ import type { Look } from "../../bench/event";
 import { beatsOf, staysOpen } from "./beat";
 import { keepSet, useLeading, type RunningSet } from "./leading";
 import { MainBar } from "./MainBar";
-import { Marks } from "./Marks";
+import { LatestMark, Marks } from "./Marks";
 import { leverDegrees } from "./Rhythm";
 import type { Session } from "./session";
 import { pace } from "./settings";
@@ -62,9 +62,11 @@ export function Leading({ session, set, onHalt }: Props): ComponentChild {
 
   const events = session.events.value;
   const now = useMemo(() => stateWith(session, set.point, done - logged), [events, set.point, done, logged]);
+  const setWords = beats === null ? `${done} of ${set.size} seconds` : `stroke ${Math.min(done + 1, set.size)} of ${set.size}`;
   const isOpen = beat === null ? true : beat.isOpen || staysOpen(sheet.technique);
   return (
     <div ref={box}>
+      <LatestMark session={session} point={set.point} />
       <Sight
         session={session}
         state={now}
@@ -72,23 +74,17 @@ export function Leading({ session, set, onHalt }: Props): ComponentChild {
         lever={beats === null ? null : isStill ? 0 : (beat?.lever[0] ?? 0)}
         isOpen={isOpen}
       />
-      <p class="set-words" role="status">
-        {set.isSample ? "into the small cup · " : ""}
-        {beats === null
-          ? `${done} of ${set.size} seconds${done >= set.size ? ": shut the screw" : ""}`
-          : `stroke ${Math.min(done + 1, set.size)} of ${set.size} in this set`}
-      </p>
       <div class="floor">
         <Marks onMark={mark} />
         {beats === null ? (
           <MainBar
             kind={done >= set.size ? "stop" : "plain"}
             title={done >= set.size ? "Shut it now" : "Screw shut"}
-            words="press when it is shut, or press the pedal"
+            words={`${setWords} · press when it is shut`}
             onPress={halt}
           />
         ) : (
-          <MainBar kind="plain" title="Pause" words="here, or a press on the pedal" onPress={halt} />
+          <MainBar kind="plain" title="Pause" words={`${setWords}${set.isSample ? " into the small cup" : ""}`} onPress={halt} />
         )}
       </div>
     </div>

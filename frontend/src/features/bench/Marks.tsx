@@ -3,6 +3,9 @@
 import type { ComponentChild } from "preact";
 
 import type { Look } from "../../bench/event";
+import { effective } from "../../bench/order";
+import type { Session } from "./session";
+import { markWords } from "./words";
 
 const LOOKS: readonly { readonly look: Look; readonly words: string }[] = [
   { look: "dark", words: "dark here" },
@@ -21,6 +24,18 @@ export function Marks({ onMark }: { readonly onMark: (look: Look) => void }): Co
         </button>
       ))}
     </div>
+  );
+}
+
+/** Where the fluid sat that was marked last; it stays until something else is tapped. */
+export function LatestMark({ session, point }: { session: Session; point: number }): ComponentChild {
+  const last = effective(session.events.value).at(-1);
+  const mark = session.state.value.turns[point]?.marks.find((one) => one.event === last?.id);
+  if (mark === undefined) return null;
+  return (
+    <p class="mark-words" role="status">
+      {markWords(session.sheet, mark, session.sheet.points[point]?.at ?? "screw")}
+    </p>
   );
 }
 

@@ -9,7 +9,7 @@ import { to } from "../../routes";
 import { Field } from "../../ui/Field";
 import { LinkButton } from "../../ui/LinkButton";
 import { Unfold } from "../../ui/Unfold";
-import { FIRST_AUTHORITY } from "../plan/cautions";
+import { cautionsOf, FIRST_AUTHORITY } from "../plan/cautions";
 import { SCREEN_TIMEOUT, type Awake } from "./awake";
 import { AbsWords } from "./Ends";
 import { HowItLeads } from "./HowItLeads";
@@ -56,8 +56,11 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
       </div>
       <Unfold summary="Cautions" open>
         <ul class="caution-list">
-          {sheet.cautions.filter((one) => one !== FIRST_AUTHORITY).map((one) => (
-            <li key={one}>{say(one, keep)}</li>
+          {cautionsOf(sheet.cautions).map((one) => (
+            <li key={one.words}>
+              {one.topic ? <strong>{say(one.topic, keep)}: </strong> : null}
+              {say(one.words, keep)}
+            </li>
           ))}
         </ul>
         <p>

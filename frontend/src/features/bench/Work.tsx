@@ -16,17 +16,17 @@ import { Leading } from "./Leading";
 import { interruptedSet, keepSet, type RunningSet } from "./leading";
 import { NO_ASIDE, type Local } from "./local";
 import { MainBar, Tap } from "./MainBar";
-import { Marks } from "./Marks";
+import { LatestMark, Marks } from "./Marks";
 import { Reason } from "./Reason";
 import type { Session } from "./session";
 import { SetEnd } from "./SetEnd";
 import { tapped } from "./settings";
 import { Sight } from "./Sight";
 import { wakeSound } from "./sound";
-import { SAMPLE_ML, type Step } from "./step";
+import { looksDone, SAMPLE_ML, type Step } from "./step";
 import { TopUp } from "./TopUp";
 import { TubeTest } from "./TubeTest";
-import { counts, markWords, potDeed } from "./words";
+import { counts, potDeed } from "./words";
 
 interface Props {
   readonly session: Session;
@@ -61,7 +61,7 @@ export function Work(props: Props): ComponentChild {
     if (state.point === null) return;
     setRunning({ set: { job: session.id, point: state.point, size, done: 0, logged: 0, isSample }, is: "led" });
   };
-  const own: Step = local.aside.kind === "judge" && step.kind === "set" ? { kind: "judge" } : step;
+  const own: Step = local.aside.kind === "judge" && step.kind === "set" ? { kind: "judge", size: step.size } : step;
   switch (own.kind) {
     case "gate":
       return <Gate {...{ session, state, local }} gate={own.gate} number={own.number} of={own.of} />;
@@ -122,6 +122,8 @@ function asideOf({ session, state, local }: Props): ComponentChild {
       );
     case "leave screw":
       return point === null ? null : <LeaveScrew {...{ session, point }} onDone={close} />;
+    case "done anyway":
+      return point === null ? null : <DoneAnyway {...{ session, point }} onDone={close} />;
     default:
       return null;
   }
@@ -137,6 +139,22 @@ function LeaveScrew(props: { session: Session; point: number; onDone: () => void
       onBack={onDone}
       onGive={(reason) => {
         session.write({ kind: "shut", point, is_done: false, reason });
+        onDone();
+      }}
+    />
+  );
+}
+
+function DoneAnyway(props: { session: Session; point: number; onDone: () => void }): ComponentChild {
+  const { session, point, onDone } = props;
+  return (
+    <Reason
+      title="Done here, though not everything says so"
+      ready={["the tube runs clear", "the manual's amount went through", "the figures do not fit this machine"]}
+      done="Shut: done here"
+      onBack={onDone}
+      onGive={(reason) => {
+        session.write({ kind: "shut", point, is_done: true, reason });
         onDone();
       }}
     />
@@ -200,11 +218,12 @@ function AtScrew(props: AtScrewProps): ComponentChild {
   const { point } = state;
   const turn = point === null ? undefined : state.turns[point];
   if (point === null || turn === undefined) return null;
-  const mark = turn.marks.at(-1);
   const onMark = (look: Look): void => void session.write({ kind: "mark", point, look });
   const isOpen = sheet.pace_s === null || staysOpen(sheet.technique);
   return (
     <>
+      <LatestMark session={session} point={point} />
+      {step.kind === "judge" || !turn.agrees ? <EvidenceRows sheet={sheet} turn={turn} /> : null}
       <Sight
         session={session}
         state={state}
@@ -212,8 +231,6 @@ function AtScrew(props: AtScrewProps): ComponentChild {
         lever={sheet.pace_s === null ? null : 0}
         isOpen={isOpen && step.kind !== "top up" && turn.count > 0}
       />
-      {mark ? <p class="mark-words" role="status">{markWords(sheet, mark, sheet.points[point]?.at ?? "screw")}</p> : null}
-      {step.kind === "judge" ? <EvidenceRows sheet={sheet} turn={turn} /> : null}
       {step.kind === "top up" ? (
         <TopUp session={session} state={state} />
       ) : (
@@ -237,14 +254,18 @@ function Beside({ step, state, local, point }: AtScrewProps & { readonly point: 
     case "judge":
       return (
         <div class="taps">
-          <Tap
-            onPress={() => {
-              local.skip("more", point);
-              local.show(NO_ASIDE);
-            }}
-          >
-            Go on here
-          </Tap>
+          {turn !== undefined && looksDone(turn) ? (
+            <Tap
+              onPress={() => {
+                local.skip("more", point);
+                local.show(NO_ASIDE);
+              }}
+            >
+              Go on here
+            </Tap>
+          ) : (
+            <Tap onPress={() => local.show({ kind: "done anyway" })}>Done all the same</Tap>
+          )}
           {judge}
         </div>
       );
@@ -270,11 +291,11 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
   const { session, state, step, local, onLead, point } = props;
   const { sheet } = session;
   const turn = state.turns[point];
-  if (step.kind === "judge") {
+  if (step.kind === "judge" && turn !== undefined && looksDone(turn)) {
     return (
       <MainBar
         title="Shut: done here"
-        words={turn && isProven(turn) ? "all three say yes" : "not all three say yes"}
+        words={isProven(turn) ? "all three say yes" : "nothing says no"}
         onPress={() => {
           session.write({ kind: "shut", point, is_done: true, reason: null });
           local.show(NO_ASIDE);
@@ -291,7 +312,7 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
       />
     );
   }
-  if (step.kind !== "set") return null;
+  if (step.kind !== "set" && step.kind !== "judge") return null;
   if (tapped.value && sheet.unit.name === "stroke") {
     return (
       <MainBar
@@ -305,7 +326,10 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
     <MainBar
       title={`${sheet.unit.name === "stroke" ? "Lead" : "Run"} ${counts(sheet, step.size)}`}
       words={state.pot.call === "watch" ? "not vouched for: keep your eyes on the level" : "tube under fluid, spanner on"}
-      onPress={() => onLead(step.size, false)}
+      onPress={() => {
+        local.show(NO_ASIDE);
+        onLead(step.size, false);
+      }}
     />
   );
 }

@@ -15,6 +15,7 @@ export type Aside =
   | { readonly kind: "judge" }
   | { readonly kind: "screws" }
   | { readonly kind: "leave screw" }
+  | { readonly kind: "done anyway" }
   | { readonly kind: "give up" }
   | { readonly kind: "note" }
   | { readonly kind: "override"; readonly gate: string };

@@ -16,7 +16,7 @@ export type Step =
   | { readonly kind: "sample"; readonly size: number }
   | { readonly kind: "cup" }
   | { readonly kind: "set"; readonly size: number }
-  | { readonly kind: "judge" }
+  | { readonly kind: "judge"; readonly size: number }
   | { readonly kind: "ready" }
   | { readonly kind: "first stop" }
   | { readonly kind: "rechecks" }
@@ -86,7 +86,7 @@ function workStep(state: BenchState, events: readonly BenchEvent[], skipped: Ski
     const strokes = Math.max(1, Math.ceil(SAMPLE_ML / state.unit_ml.mean));
     return { kind: "sample", size: Math.min(strokes, size) };
   }
-  if (isJudged) return { kind: "judge" };
+  if (isJudged) return { kind: "judge", size };
   return { kind: "set", size };
 }
 
@@ -94,8 +94,9 @@ function isBelow({ pot }: BenchState): boolean {
   return pot.call === "port" || pot.call === "below min";
 }
 
-/** The figures or the tube say that this screw may be done. */
-function looksDone(turn: Turn): boolean {
+/** The figures or the tube say that this screw may be done, and nothing says no. */
+export function looksDone(turn: Turn): boolean {
+  if (turn.evidence.some((one) => one.says === "no")) return false;
   const isPredicted = turn.count > 0 && turn.count >= turn.total_count.p50;
   const isSeen = turn.evidence.some((one) => one.id === "look" && one.says === "yes");
   return isPredicted || isSeen;

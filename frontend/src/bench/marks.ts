@@ -9,7 +9,7 @@ export const NEW = "new";
 /** An origin that never reaches this share is not seen in a tube (judgement). */
 const SEEN = 0.1;
 /** The second origin is named too from this part of the first one's score on (judgement). */
-const SECOND_COUNTS = 0.6;
+const SECOND_COUNTS = 0.5;
 const HARDLY_OLD = 0.02;
 const SURELY_NEW = 0.9;
 const SURELY_OLD = 0.5;
@@ -62,12 +62,15 @@ function meansOver(strip: Strip, out: Band): readonly Origin[] {
   }));
 }
 
-/** Where the fluid sat: people mark where the darkness of a place is at its height. */
+/**
+ * Where the fluid sat. People mark where the darkness of a place is at its height, so what counts
+ * is how near a place is to its own height, weighed by how much of it there is.
+ */
 function namedOf(strip: Strip, means: readonly Origin[], old: number): readonly string[] {
   const scores = means.flatMap(({ name, share }, column) => {
     const height = strip.shares.reduce((most, shares) => Math.max(most, shares[column] ?? 0), 0);
     if (name === NEW || height < SEEN) return [];
-    return [{ name, score: (share / height) * (share / height) }];
+    return [{ name, score: (share * Math.sqrt(share)) / height }];
   });
   const [first, second] = scores.toSorted((one, other) => other.score - one.score);
   if (old < HARDLY_OLD || first === undefined) return [NEW];

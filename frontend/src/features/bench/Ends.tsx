@@ -178,7 +178,7 @@ export function AbsWords({ session, state }: Props): ComponentChild {
   if (!sheet.has_modulator) return null;
   return (
     <div class="abs">
-      <h3>ABS unit</h3>
+      <p><strong>ABS unit</strong></p>
       {unswept ? <p>{say(unswept)}</p> : null}
       <p>
         {state.work === "bleed"

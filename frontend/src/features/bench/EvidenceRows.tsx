@@ -44,6 +44,12 @@ export function EvidenceRows({ sheet, turn }: { readonly sheet: JobSheet; readon
   );
 }
 
+/** Something says done and something else says not: that is told unasked. */
+export function isContested(turn: Turn): boolean {
+  const isSaid = turn.evidence.some((one) => one.id !== "bubbles" && one.says === "yes");
+  return isSaid && !turn.agrees;
+}
+
 /** Done at this screw on all the evidence. */
 export function isProven(turn: Turn): boolean {
   return turn.evidence.every((one) => one.says === "yes");

@@ -93,7 +93,7 @@ function Keys(): ComponentChild {
   }, [learning]);
   return (
     <section>
-      <h3>Keys and foot pedals</h3>
+      <h2>Keys and foot pedals</h2>
       <p>
         A pedal types like a keyboard. The great bar: {keys.value.main.map(keyName).join(", ")}. Undo:{" "}
         {keys.value.undo.map(keyName).join(", ") || "no key"}.

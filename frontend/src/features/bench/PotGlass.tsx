@@ -80,7 +80,7 @@ function potWords(sheet: JobSheet, pot: Pot): ComponentChild {
     case "port":
       return <strong>below the port</strong>;
     case "watch":
-      return <strong>watch it, {counts(sheet, pot.next_set)}</strong>;
+      return <strong>watch the level</strong>;
     case "now":
       return <strong>{deed.now}</strong>;
     case "soon":

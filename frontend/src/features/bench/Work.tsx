@@ -4,12 +4,13 @@ import type { ComponentChild } from "preact";
 import { useState } from "preact/hooks";
 
 import type { Look } from "../../bench/event";
+import type { JobSheet } from "../../bench/sheet";
 import type { BenchState } from "../../bench/state";
 import { say } from "../../display";
 import { staysOpen } from "./beat";
 import { ChooseScrew } from "./ChooseScrew";
 import { CupEntry } from "./CupEntry";
-import { EvidenceRows, isProven } from "./EvidenceRows";
+import { EvidenceRows, isContested, isProven } from "./EvidenceRows";
 import { FirstStop, Over, ReadyToRoll, Rechecks } from "./Ends";
 import { Gate } from "./Gate";
 import { Leading } from "./Leading";
@@ -223,7 +224,7 @@ function AtScrew(props: AtScrewProps): ComponentChild {
   return (
     <>
       <LatestMark session={session} point={point} />
-      {step.kind === "judge" || !turn.agrees ? <EvidenceRows sheet={sheet} turn={turn} /> : null}
+      {step.kind === "judge" || isContested(turn) ? <EvidenceRows sheet={sheet} turn={turn} /> : null}
       <Sight
         session={session}
         state={state}
@@ -247,7 +248,8 @@ function AtScrew(props: AtScrewProps): ComponentChild {
 }
 
 /** What else can be done between two sets. */
-function Beside({ step, state, local, point }: AtScrewProps & { readonly point: number }): ComponentChild {
+function Beside(props: AtScrewProps & { readonly point: number }): ComponentChild {
+  const { session, step, state, local, point } = props;
   const turn = state.turns[point];
   const judge = <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap>;
   switch (step.kind) {
@@ -272,6 +274,9 @@ function Beside({ step, state, local, point }: AtScrewProps & { readonly point: 
     case "sample":
       return (
         <div class="taps">
+          {tapsEach(session.sheet) ? (
+            <Tap onPress={() => void session.write({ kind: "sample", point, ml: SAMPLE_ML })}>{SAMPLE_ML} ml caught apart</Tap>
+          ) : null}
           <Tap onPress={() => local.skip("samples", point)}>No sample here</Tap>
         </div>
       );
@@ -285,6 +290,11 @@ function Beside({ step, state, local, point }: AtScrewProps & { readonly point: 
     default:
       return null;
   }
+}
+
+/** Whether every stroke is tapped by hand; seconds never are. */
+function tapsEach(sheet: JobSheet): boolean {
+  return tapped.value && sheet.unit.name === "stroke";
 }
 
 function Next(props: AtScrewProps & { readonly point: number }): ComponentChild {
@@ -303,17 +313,17 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
       />
     );
   }
-  if (step.kind === "sample") {
+  if (step.kind === "sample" && !tapsEach(sheet)) {
     return (
       <MainBar
         title={`Catch ${SAMPLE_ML} ml apart`}
-        words={say(`${counts(sheet, step.size)} into a small cup: this caliper's own fluid`)}
+        words={say(`${counts(sheet, step.size)} into a small cup: what sat behind this screw`)}
         onPress={() => onLead(step.size, true)}
       />
     );
   }
-  if (step.kind !== "set" && step.kind !== "judge") return null;
-  if (tapped.value && sheet.unit.name === "stroke") {
+  if (step.kind === "top up" || !("size" in step)) return null;
+  if (tapsEach(sheet)) {
     return (
       <MainBar
         title="One stroke done"

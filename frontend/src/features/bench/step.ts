@@ -82,9 +82,9 @@ function workStep(state: BenchState, events: readonly BenchEvent[], skipped: Ski
   if (size === 0 && !isJudged) return { kind: "top up" };
   const isReadable = turn.out_ml.p50 - turn.sample_ml >= LEAST_CUP_ML;
   if (isReadable && turn.cup_ml === null && !skipped.cups.includes(place)) return { kind: "cup" };
-  if (turn.count === 0 && turn.sample_ml === 0 && !skipped.samples.includes(place)) {
-    const strokes = Math.max(1, Math.ceil(SAMPLE_ML / state.unit_ml.mean));
-    return { kind: "sample", size: Math.min(strokes, size) };
+  const strokes = Math.max(1, Math.ceil(SAMPLE_ML / state.unit_ml.mean));
+  if (turn.count < strokes && turn.sample_ml === 0 && !skipped.samples.includes(place)) {
+    return { kind: "sample", size: Math.min(strokes - turn.count, size) };
   }
   if (isJudged) return { kind: "judge", size };
   return { kind: "set", size };

@@ -26,26 +26,22 @@ interface Props {
 export function LiveStrip({ point, turn }: Props): ComponentChild {
   const id = useId();
   const layers = useMemo(() => layersOf(point.strip), [point.strip]);
-  const box: Box = { ...BOX, y: 0, height: layers.totalMl * PX_PER_ML };
-  const slide = EXIT - box.height + turn.out_ml.p50 * PX_PER_ML;
+  const height = layers.totalMl * PX_PER_ML;
+  // Drawn once: at every stroke only the slide moves.
+  const drawing = useMemo(() => <Layered id={id} layers={layers} height={height} />, [id, layers, height]);
+  const slide = EXIT - height + turn.out_ml.p50 * PX_PER_ML;
   const spread = (turn.out_ml.p95 - turn.out_ml.p05) * PX_PER_ML;
   return (
     <section class="strip" aria-label="Coming out next">
       <p class="strip-words">coming next</p>
       <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} class="strip-picture" role="img" aria-label={nextWords(layers, turn)}>
-        <Patterns id={id} origins={layers.origins} />
         <clipPath id={`${id}-window`}>
           <rect x="0" y="4" width={WIDTH} height={EXIT - 4} />
         </clipPath>
         <g clip-path={`url(#${id}-window)`}>
           <rect x={BOX.x} y="4" width={BOX.width} height={EXIT - 4} fill="var(--fluid-new)" />
           <g class="strip-slide" style={{ transform: `translateY(${Math.round(slide * 10) / 10}px)` }}>
-            {layers.origins.map((origin, place) => (
-              <path key={origin} class="layer" d={layerPath(layers, place, box)} fill={fillOf(id, origin, place)} />
-            ))}
-            {stretches(layers).map((one) => (
-              <Name key={one.from} name={one.name} y={box.height - ((one.from + one.to) / 2) * PX_PER_ML} />
-            ))}
+            {drawing}
           </g>
         </g>
         <rect class="strip-wall" x={BOX.x} y="4" width={BOX.width} height={EXIT - 4} />
@@ -54,6 +50,22 @@ export function LiveStrip({ point, turn }: Props): ComponentChild {
         <path class="strip-spread" d={`M${BOX.x - 4} ${EXIT}v${-Math.max(2, spread / 2)}`} />
       </svg>
     </section>
+  );
+}
+
+/** All the millilitres of a screw, the first at the bottom. */
+function Layered({ id, layers, height }: { id: string; layers: Layers; height: number }): ComponentChild {
+  const box: Box = { ...BOX, y: 0, height };
+  return (
+    <>
+      <Patterns id={id} origins={layers.origins} />
+      {layers.origins.map((origin, place) => (
+        <path key={origin} class="layer" d={layerPath(layers, place, box)} fill={fillOf(id, origin, place)} />
+      ))}
+      {stretches(layers).map((one) => (
+        <Name key={one.from} name={one.name} y={height - ((one.from + one.to) / 2) * PX_PER_ML} />
+      ))}
+    </>
   );
 }
 

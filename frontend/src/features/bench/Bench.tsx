@@ -6,6 +6,7 @@ import { useEffect } from "preact/hooks";
 import type { BenchState } from "../../bench/state";
 import type { JobSheet } from "../../bench/sheet";
 import { say } from "../../display";
+import { capital } from "../../lib/words";
 import { useAwake } from "./awake";
 import { screwWords } from "./ChooseScrew";
 import { giveFocusBack, usePedal } from "./keys";
@@ -152,10 +153,6 @@ function placeOf(sheet: JobSheet, state: BenchState, step: Step): string {
     default:
       return at?.at ?? phaseWords(state);
   }
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function whereWords(sheet: JobSheet, state: BenchState): string {

@@ -6,8 +6,8 @@ import { useId, useMemo } from "preact/hooks";
 import type { SheetPoint } from "../../bench/sheet";
 import type { Turn } from "../../bench/state";
 import { say } from "../../display";
-import { layerPath, layersOf, NEW, type Box, type Layers } from "../plan/layers";
-import { fillOf, Patterns } from "../plan/patterns";
+import { layerPath, layersOf, NEW, type Box, type Layers } from "../../drawing/layers";
+import { fillOf, Patterns } from "../../drawing/patterns";
 
 const WIDTH = 92;
 const HEIGHT = 206;

@@ -9,7 +9,7 @@ import { to } from "../../routes";
 import { Field } from "../../ui/Field";
 import { LinkButton } from "../../ui/LinkButton";
 import { Unfold } from "../../ui/Unfold";
-import { cautionsOf, FIRST_AUTHORITY } from "../plan/cautions";
+import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
 import { SCREEN_TIMEOUT, type Awake } from "./awake";
 import { AbsWords } from "./Ends";
 import { HowItLeads } from "./HowItLeads";

@@ -11,7 +11,7 @@ import { Choice } from "../../ui/Choice";
 import { ErrorNotice } from "../../ui/ErrorNotice";
 import { Field } from "../../ui/Field";
 import { Screen } from "../../ui/Screen";
-import { wishOf } from "../plan/wish";
+import { wishOf } from "../../api/wish";
 import { MainBar } from "./MainBar";
 import { deviceName, keepSettings, who } from "./settings";
 import "./bench.css";

@@ -11,7 +11,7 @@ import { Button } from "../../ui/Button";
 import { ErrorNotice } from "../../ui/ErrorNotice";
 import { LinkButton } from "../../ui/LinkButton";
 import { Notice } from "../../ui/Notice";
-import { queryOf } from "./wish";
+import { queryOf } from "../../api/wish";
 
 interface Props {
   readonly id: string;

@@ -62,6 +62,7 @@ function serve(given: readonly BenchEvent[]): Server {
   const server: Server = { isAway: false, refuses: null, events: [...given] };
   vi.stubGlobal("fetch", async (path: string, init: RequestInit = {}) => {
     if (server.isAway) throw new TypeError("nobody answers");
+    if (path.endsWith("/serving")) return answer(SERVED);
     if (init.method !== "POST") {
       const after = Number(new URL(path, "http://here").searchParams.get("after"));
       return answer({ events: server.events.slice(after), arrival: server.events.length });
@@ -72,12 +73,18 @@ function serve(given: readonly BenchEvent[]): Server {
     server.events.push(...taken);
     return answer({
       accepted: taken.map((event) => event.id),
-      refused: refused.map((event) => ({ id: event.id, why: "other content under the same id" })),
+      refused: refused.map((event) => ({ id: event.id, why: "other content" })),
       arrival: server.events.length,
     });
   });
   return server;
 }
+
+const SERVED = {
+  level: "open page",
+  levels: [{ name: "open page", words: "This page stays open in a phone.", lacks: [{ code: "reload", words: "It cannot be loaded again." }] }],
+  lan_address: null,
+};
 
 function answer(body: unknown): Response {
   return new Response(JSON.stringify(body), { status: 200 });

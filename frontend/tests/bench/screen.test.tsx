@@ -213,7 +213,7 @@ test("with the laptop away the taps wait and are counted; what it refuses is sho
   server.refuses = "mark";
   await pass(4000);
   await waitFor(() => expect(screen.getByText("The laptop refused one tap")).toBeTruthy());
-  expect(screen.getByText("other content under the same id")).toBeTruthy();
+  expect(screen.getByText("Another tap was kept under the same id. The first one stays.")).toBeTruthy();
   expect(session.standing.value.refused).toHaveLength(1);
 });
 
@@ -282,6 +282,7 @@ test("cautions are in reach from the first gate on", async () => {
   const first = SKERRY.cautions[0]?.split(": ")[0] ?? "no caution";
   expect(screen.getByText(`${first}:`)).toBeTruthy();
   expect(screen.getByText(/The machine's manual, local rules and licensed practice come first/)).toBeTruthy();
+  expect(await screen.findByText("It cannot be loaded again.")).toBeTruthy();
   press("Back to the work");
   expect(screen.getByRole("heading", { level: 1 }).textContent).toBe("Before anything is opened");
 });

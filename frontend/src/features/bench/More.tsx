@@ -15,6 +15,7 @@ import { AbsWords } from "./Ends";
 import { HowItLeads } from "./HowItLeads";
 import { NO_ASIDE, type Local } from "./local";
 import { MainBar, Tap } from "./MainBar";
+import { ServedHow } from "./ServedHow";
 import type { Session } from "./session";
 import { givenNames } from "./words";
 
@@ -86,6 +87,7 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
         </Unfold>
       ) : null}
       <Unfold summary="This device">
+        <ServedHow />
         <p>
           {session.hand.who}, {session.hand.device}.{" "}
           {awake === "kept on" ? "The screen is kept on." : SCREEN_TIMEOUT}

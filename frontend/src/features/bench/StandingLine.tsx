@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
+import type { Kept } from "../../outbox/drawer";
 import type { Session } from "./session";
 import { Notice } from "../../ui/Notice";
 import { Button } from "../../ui/Button";
@@ -35,7 +36,7 @@ export function StandingLine({ session }: { readonly session: Session }): Compon
         <Notice kind="stop" title={`The laptop refused ${refused.length === 1 ? "one tap" : `${refused.length} taps`}`}>
           <ul class="refused">
             {refused.map((entry) => (
-              <li key={entry.id}>{entry.refused}</li>
+              <li key={entry.id}>{refusalWords(entry)}</li>
             ))}
           </ul>
           <p>They stay here. Nothing is thrown away.</p>
@@ -45,6 +46,13 @@ export function StandingLine({ session }: { readonly session: Session }): Compon
       <OutOfPlace session={session} />
     </>
   );
+}
+
+/** The server's code in words; what it did not understand is written by another version. */
+function refusalWords({ refused }: Kept): string {
+  if (refused === "other content") return "Another tap was kept under the same id. The first one stays.";
+  if (refused === "not understood") return "It was not understood: page and server are of different versions.";
+  return refused ?? "";
 }
 
 function standingWords(reachable: boolean | null, queued: number): string {

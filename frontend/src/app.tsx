@@ -27,6 +27,10 @@ const screens = {
   plan: () => import("./features/plan").then((feature) => feature.Plan),
   kept: () => import("./features/plan").then((feature) => feature.KeptPlan),
   print: () => import("./features/plan").then((feature) => feature.PrintPlan),
+  start: () => import("./features/bench").then((feature) => feature.StartJob),
+  job: () => import("./features/bench").then((feature) => feature.AtBench),
+  jobs: () => import("./features/bench").then((feature) => feature.Jobs),
+  symptoms: () => import("./features/bench").then((feature) => feature.Symptoms),
 };
 
 export function App(): ComponentChild {

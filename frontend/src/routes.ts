@@ -10,6 +10,10 @@ export type Route =
   | { readonly screen: "plan"; readonly id: string; readonly circuit: string }
   | { readonly screen: "print"; readonly id: string; readonly circuit: string }
   | { readonly screen: "kept"; readonly id: string; readonly plan: string }
+  | { readonly screen: "start"; readonly id: string; readonly circuit: string }
+  | { readonly screen: "job"; readonly id: string }
+  | { readonly screen: "jobs" }
+  | { readonly screen: "symptoms" }
   | { readonly screen: "settings" }
   | { readonly screen: "nowhere" };
 
@@ -22,6 +26,10 @@ export const to = {
   plan: (id: string, circuit: string): string => `#/m/${enc(id)}/plan/${enc(circuit)}`,
   print: (id: string, circuit: string): string => `#/m/${enc(id)}/plan/${enc(circuit)}/print`,
   kept: (id: string, plan: string): string => `#/m/${enc(id)}/kept/${enc(plan)}`,
+  start: (id: string, circuit: string): string => `#/m/${enc(id)}/bench/${enc(circuit)}`,
+  job: (id: string): string => `#/job/${enc(id)}`,
+  jobs: (): string => "#/jobs",
+  symptoms: (): string => "#/symptoms",
   settings: (): string => "#/settings",
 };
 
@@ -37,19 +45,23 @@ function decoded(piece: string): string {
   }
 }
 
+const ALONE = ["new", "jobs", "symptoms", "settings"] as const;
+
 /** Read an address; what follows a "?" is left to the screen. */
 export function routeOf(hash: string): Route {
   const path = hash.replace(/^#?\/?/, "").replace(/\?.*$/, "");
   const [first, id, what, circuit, last, ...more] = path.split("/").filter(Boolean).map(decoded);
   if (first === undefined) return { screen: "machines" };
   if (id === undefined) {
-    if (first === "new" || first === "settings") return { screen: first };
-    return { screen: "nowhere" };
+    const alone = ALONE.find((one) => one === first);
+    return { screen: alone ?? "nowhere" };
   }
+  if (first === "job" && what === undefined) return { screen: "job", id };
   if (first !== "m" || more.length > 0) return { screen: "nowhere" };
   if (what === undefined) return { screen: "machine", id };
   if (circuit === undefined) return { screen: "nowhere" };
   if (what === "describe" && last === undefined) return { screen: "questions", id, circuit };
+  if (what === "bench" && last === undefined) return { screen: "start", id, circuit };
   if (what === "plan" && last === undefined) return { screen: "plan", id, circuit };
   if (what === "plan" && last === "print") return { screen: "print", id, circuit };
   if (what === "kept" && last === undefined) return { screen: "kept", id, plan: circuit };

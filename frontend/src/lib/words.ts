@@ -32,3 +32,8 @@ export function speak(text: string, words: WordSet, keep: readonly string[] = []
 function withPlural(word: string, s: string): string {
   return s && /(?:ch|sh|s|x)$/.test(word) ? `${word}e${s}` : word + s;
 }
+
+/** With its first letter large. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -33,7 +33,8 @@ export function Shell({ here, children }: Props): ComponentChild {
       <button class="skip" type="button" onClick={() => main.current?.focus()}>
         To the content
       </button>
-      <header class="head">
+      {/* At the bench a phone has no room to spare; the ways stand at the foot and under "more". */}
+      <header class={here === "job" ? "head head-aside" : "head"}>
         <a class="head-name" href={to.machines()}>
           <Mark />
           firmlever
@@ -57,6 +58,10 @@ export function Shell({ here, children }: Props): ComponentChild {
         {children}
       </main>
       <footer class="foot">
+        <p class="foot-ways">
+          <a href={to.symptoms()}>Ten symptoms</a>
+          <a href={to.jobs()}>Jobs at the bench</a>
+        </p>
         <p>
           The machine's own manual comes first. Where it differs from what stands here, it is right.
         </p>

@@ -5,7 +5,7 @@ import type { ComponentChild } from "preact";
 import type { FlushPlan } from "../../api/plan";
 import { say } from "../../display";
 import { Unfold } from "../../ui/Unfold";
-import { cautionsOf, FIRST_AUTHORITY, type Caution } from "./cautions";
+import { cautionsOf, FIRST_AUTHORITY, type Caution } from "../../lib/cautions";
 import { givenNames } from "./sentence";
 
 const ALWAYS_SEEN = 3;

@@ -9,7 +9,7 @@ import { Table } from "../../ui/Table";
 import { AsTable } from "./AsTable";
 import { wholePerCent } from "./amounts";
 import { curvePaths, curveRows, xOf, yOfShare } from "./curve";
-import type { Box } from "./layers";
+import type { Box } from "../../drawing/layers";
 import { ticks } from "./scale";
 
 const WIDTH = 288;

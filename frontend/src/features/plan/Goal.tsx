@@ -12,7 +12,7 @@ import { Choice } from "../../ui/Choice";
 import { Field } from "../../ui/Field";
 import { useResource } from "../../ui/resource";
 import { Select } from "../../ui/Select";
-import type { WishChange } from "./wish";
+import type { WishChange } from "../../api/wish";
 
 interface Props {
   readonly plan: FlushPlan;

@@ -5,11 +5,12 @@ import type { ComponentChild } from "preact";
 import type { Assumed, FlushPlan } from "../../api/plan";
 import { say, shown, unit } from "../../display";
 import { plain } from "../../lib/figures";
+import { capital } from "../../lib/words";
 import { Table } from "../../ui/Table";
 import { Unfold } from "../../ui/Unfold";
 import { groundsGist } from "./gist";
 import { Part } from "./Part";
-import { capital, givenNames, ownerOf, ownerWords, type Named } from "./sentence";
+import { givenNames, ownerOf, ownerWords, type Named } from "./sentence";
 
 /** How the work goes, and what the figures stand on, for whoever wants it. */
 export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly scene: Named }): ComponentChild {

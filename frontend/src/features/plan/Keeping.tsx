@@ -11,7 +11,7 @@ import { Button } from "../../ui/Button";
 import { ErrorNotice } from "../../ui/ErrorNotice";
 import { LinkButton } from "../../ui/LinkButton";
 import { Notice } from "../../ui/Notice";
-import { queryOf } from "./wish";
+import { queryOf } from "../../api/wish";
 
 interface Props {
   readonly id: string;
@@ -40,6 +40,7 @@ export function Keeping({ id, circuit, wish, isStale }: Props): ComponentChild {
     <section class="plan-part not-printed">
       <h2>Take it along</h2>
       <div class="row">
+        <LinkButton href={to.start(id, circuit) + queryOf(wish)}>Start at the bench</LinkButton>
         <LinkButton kind="do" href={to.print(id, circuit) + queryOf(wish)}>
           One page to print
         </LinkButton>

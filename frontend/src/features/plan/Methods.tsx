@@ -9,7 +9,7 @@ import { say } from "../../display";
 import { bandRange } from "../../lib/figures";
 import { Table } from "../../ui/Table";
 import { asSentence } from "./sentence";
-import type { WishChange } from "./wish";
+import type { WishChange } from "../../api/wish";
 
 export const METHOD_WORDS: Readonly<Record<Method, string>> = {
   lever: "Lever",

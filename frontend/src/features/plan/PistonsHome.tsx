@@ -7,7 +7,7 @@ import { bandAmount, say } from "../../display";
 import { bandRange, inPerCent } from "../../lib/figures";
 import { Switch } from "../../ui/Switch";
 import { asSentence, givenNames } from "./sentence";
-import type { WishChange } from "./wish";
+import type { WishChange } from "../../api/wish";
 
 interface Props {
   readonly plan: FlushPlan;

@@ -11,7 +11,7 @@ import { Sheet } from "./Sheet";
 import { Trouble } from "./Trouble";
 import { usePlan } from "./usePlan";
 import { useWish } from "./useWish";
-import { queryOf } from "./wish";
+import { queryOf } from "../../api/wish";
 import "./plan.css";
 
 interface Props {

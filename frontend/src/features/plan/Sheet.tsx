@@ -7,7 +7,7 @@ import type { FlushPlan } from "../../api/plan";
 import { bandAmount, say, unit } from "../../display";
 import { bandRange, count, times } from "../../lib/figures";
 import { benchFacts } from "./Bench";
-import { cautionsOf, FIRST_AUTHORITY, shortened } from "./cautions";
+import { cautionsOf, FIRST_AUTHORITY, shortened } from "../../lib/cautions";
 import { Drawing } from "./Drawing";
 import { asSentence, givenNames, headlineOf, NO_DRAWING, spanner, wayWords } from "./sentence";
 import "./sheet.css";

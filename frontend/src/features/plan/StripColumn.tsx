@@ -9,8 +9,8 @@ import { plain } from "../../lib/figures";
 import { Table } from "../../ui/Table";
 import { AsTable } from "./AsTable";
 import { wholeAmount } from "./amounts";
-import { layerPath, layersOf, NEW, widestPlace, yOf, type Box, type Layers } from "./layers";
-import { fillOf, Patterns } from "./patterns";
+import { layerPath, layersOf, NEW, widestPlace, yOf, type Box, type Layers } from "../../drawing/layers";
+import { fillOf, Patterns } from "../../drawing/patterns";
 import { ticks } from "./scale";
 
 const WIDTH = 288;

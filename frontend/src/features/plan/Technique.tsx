@@ -8,13 +8,14 @@ import type { FlushPlan } from "../../api/plan";
 import { listTechniques, type Technique as Row } from "../../api/tables";
 import { say } from "../../display";
 import { bandRange, perCent } from "../../lib/figures";
+import { capital } from "../../lib/words";
 import { Button } from "../../ui/Button";
 import { ErrorNotice } from "../../ui/ErrorNotice";
 import { Table } from "../../ui/Table";
 import { useResource } from "../../ui/resource";
-import { capital } from "./sentence";
+
 import { useCompared } from "./useCompared";
-import type { WishChange } from "./wish";
+import type { WishChange } from "../../api/wish";
 
 interface Props {
   readonly id: string;

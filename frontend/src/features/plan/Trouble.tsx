@@ -11,7 +11,7 @@ import { ErrorNotice } from "../../ui/ErrorNotice";
 import { LinkButton } from "../../ui/LinkButton";
 import { Notice } from "../../ui/Notice";
 import { asSentence } from "./sentence";
-import type { WishChange } from "./wish";
+import type { WishChange } from "../../api/wish";
 
 interface Props {
   readonly failure: Failure;

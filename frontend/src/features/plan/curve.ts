@@ -3,7 +3,7 @@
 
 /** The washout at a screw as paths: how much of what comes out is new. */
 import type { Washout } from "../../api/plan";
-import type { Box } from "./layers";
+import type { Box } from "../../drawing/layers";
 
 export interface CurvePaths {
   readonly band: string;

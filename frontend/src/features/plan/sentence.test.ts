@@ -6,7 +6,7 @@ import type { PlanAnswer } from "../../api/circuits";
 import { measures } from "../../display";
 import { snapshot } from "../../../tests/plan/bench";
 import { bottle, guardAmount, smallAmount, wholeAmount } from "./amounts";
-import { cautionsOf, FIRST_AUTHORITY, shortened } from "./cautions";
+import { cautionsOf, FIRST_AUTHORITY, shortened } from "../../lib/cautions";
 import { asSentence, changeWords, headlineOf, orderWords, ownerWords, spoken, wayWords } from "./sentence";
 
 let answer: PlanAnswer;

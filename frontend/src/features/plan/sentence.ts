@@ -6,6 +6,7 @@ import type { Scene } from "../../api/circuits";
 import type { FlushPlan } from "../../api/plan";
 import { words } from "../../display";
 import { dayWords } from "../../lib/dates";
+import { capital } from "../../lib/words";
 import { bandMiddle, bandRange, inPerCent, perCent, plain } from "../../lib/figures";
 
 /** The headline in pieces: the large figure, its band, the words after them. */
@@ -104,11 +105,6 @@ export function ownerWords(owner: string, scene: Named): string {
 function lineWords(owner: string): string {
   const [start, end] = owner.split(" > ");
   return end === undefined ? owner : `line from ${start} to ${end}`;
-}
-
-/** With its first letter large. */
-export function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** A sentence from a piece of text. */

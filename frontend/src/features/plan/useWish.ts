@@ -3,7 +3,7 @@
 import { useCallback, useEffect, useState } from "preact/hooks";
 
 import type { PlanWish } from "../../api/circuits";
-import { queryOf, wishOf, withChange, type WishChange } from "./wish";
+import { queryOf, wishOf, withChange, type WishChange } from "../../api/wish";
 
 export interface Wishing {
   readonly wish: PlanWish;

@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
-import type { PlanWish } from "../../api/circuits";
-import { METHODS } from "../../api/shapes";
+import type { PlanWish } from "./circuits";
+import { METHODS } from "./shapes";
 
 /** What a link asks of a plan: `#/m/ID/plan/front?method=vacuum&target=0.98`. */
 export function wishOf(hash: string): PlanWish {

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** Cautions in pieces: what they are about, and the rest. */
-import { capital } from "./sentence";
+import { capital } from "./words";
 
 /** Who comes first; it stands under every plan, whatever the plan says. */
 export const FIRST_AUTHORITY =

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** The coming millilitres at a screw, cut into layers that can be drawn. */
-import type { Strip } from "../../api/plan";
+import type { Strip } from "../api/plan";
 
 export const NEW = "new";
 export const REST = "the rest";

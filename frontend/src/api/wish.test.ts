@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import { expect, test } from "vitest";
 
-import type { PlanWish } from "../../api/circuits";
+import type { PlanWish } from "./circuits";
 import { queryOf, wishOf, withChange } from "./wish";
 
 const FULL: PlanWish = {

@@ -1,0 +1,17 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** How this page is served, and what that way lacks. */
+import { request, type Answer } from "../lib/request";
+import { listOf, orNull, record, text, type Of } from "../lib/validate";
+
+const serving = record({
+  level: text,
+  levels: listOf(record({ name: text, words: text, lacks: listOf(record({ code: text, words: text })) })),
+  lan_address: orNull(text),
+});
+export type Serving = Of<typeof serving>;
+
+export function getServing(signal?: AbortSignal): Answer<Serving> {
+  return request("/api/serving", { check: serving, signal });
+}

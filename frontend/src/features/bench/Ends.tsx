@@ -1,0 +1,201 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+import { useState } from "preact/hooks";
+
+import { jobPath } from "../../api/jobs";
+import type { BenchState, FollowUpState } from "../../bench/state";
+import { say } from "../../display";
+import { Field } from "../../ui/Field";
+import { LinkButton } from "../../ui/LinkButton";
+import { MainBar, Tap } from "./MainBar";
+import { Reason } from "./Reason";
+import type { Session } from "./session";
+import { unsweptWords } from "./words";
+
+interface Props {
+  readonly session: Session;
+  readonly state: BenchState;
+}
+
+/** Everything before rolling is answered: the machine was checked standing. */
+export function ReadyToRoll({ session, state }: Props): ComponentChild {
+  return (
+    <section class="ask">
+      <h2>Every screw is shut and every question answered.</h2>
+      <p>That was checked standing. The first stop, at walking pace and with room ahead, is the next check.</p>
+      <AbsWords session={session} state={state} />
+      <div class="floor">
+        <MainBar
+          title="Ready to roll"
+          words="checked standing, nothing more"
+          onPress={() => void session.write({ kind: "ended", end: "ready to roll", reason: null })}
+        />
+      </div>
+    </section>
+  );
+}
+
+export function FirstStop({ session }: Props): ComponentChild {
+  return (
+    <section class="ask">
+      <h2>First stop: at walking pace, with room ahead.</h2>
+      <p>Pump until firm before it moves. Roll slowly, stop, and feel whether the lever stays where it was.</p>
+      <div class="floor">
+        <MainBar
+          title="First stop done"
+          words="the lever stayed firm"
+          onPress={() => void session.write({ kind: "ended", end: "first stop done", reason: null })}
+        />
+      </div>
+    </section>
+  );
+}
+
+const FIRM_WORDS: Readonly<Record<string, string>> = { firm: "firm", soft: "soft", waived: "waived" };
+
+/** The rechecks with their times; closed once each is firm or waived. */
+export function Rechecks({ session, state }: Props): ComponentChild {
+  const [waived, setWaived] = useState<string | null>(null);
+  if (waived !== null) {
+    return (
+      <Reason
+        title={`Waive the recheck: ${waived}`}
+        ready={["owner will do it", "checked elsewhere"]}
+        done="Waive it"
+        onBack={() => setWaived(null)}
+        onGive={(reason) => {
+          session.write({ kind: "rechecked", follow_up: waived, answer: "waived", reason });
+          setWaived(null);
+        }}
+      />
+    );
+  }
+  const isOpen = state.follow_ups.some((one) => one.answer !== "firm" && one.answer !== "waived");
+  return (
+    <section class="ask">
+      <h2>{isOpen ? "Look again, hot and the next morning." : "Both rechecks are answered."}</h2>
+      <ol class="rechecks">
+        {state.follow_ups.map((one) => (
+          <Recheck key={one.id} session={session} one={one} onWaive={() => setWaived(one.id)} />
+        ))}
+      </ol>
+      {isOpen ? (
+        <p class="soft">The job can wait. Come back to it when a recheck is due.</p>
+      ) : (
+        <div class="floor">
+          <MainBar
+            title="Close the job"
+            onPress={() => void session.write({ kind: "ended", end: "closed", reason: null })}
+          />
+        </div>
+      )}
+    </section>
+  );
+}
+
+function Recheck(props: { session: Session; one: FollowUpState; onWaive: () => void }): ComponentChild {
+  const { session, one, onWaive } = props;
+  const words = session.sheet.follow_ups.find(({ id }) => id === one.id)?.words ?? one.id;
+  const answer = (given: "firm" | "soft"): void =>
+    void session.write({ kind: "rechecked", follow_up: one.id, answer: given, reason: null });
+  return (
+    <li class="recheck">
+      <p>
+        <strong>{say(words)}</strong>
+      </p>
+      <p>
+        {one.due_at === null ? "" : dueWords(one.due_at)}
+        {one.answer === null ? "" : ` · answered: ${FIRM_WORDS[one.answer]}${one.reason === null ? "" : ` (${one.reason})`}`}
+      </p>
+      {one.answer === "soft" ? (
+        <p class="ask-no" role="status">
+          <span class="mark mark-stop" aria-hidden="true" /> Soft: do not ride. Find out why; the ten symptoms help.
+        </p>
+      ) : null}
+      <div class="taps">
+        <Tap pressed={one.answer === "firm"} onPress={() => answer("firm")}>
+          Firm
+        </Tap>
+        <Tap pressed={one.answer === "soft"} onPress={() => answer("soft")}>
+          Soft
+        </Tap>
+        <Tap pressed={one.answer === "waived"} onPress={onWaive}>
+          Waive
+        </Tap>
+      </div>
+    </li>
+  );
+}
+
+export function dueWords(due: string): string {
+  const at = new Date(due);
+  const words = new Intl.DateTimeFormat("en-GB", {
+    weekday: "long",
+    day: "numeric",
+    month: "long",
+    hour: "2-digit",
+    minute: "2-digit",
+  }).format(at);
+  return at.getTime() <= Date.now() ? `due since ${words}` : `due ${words}`;
+}
+
+/** The job is closed or given up: sign it and take the record. */
+export function Over({ session, state }: Props): ComponentChild {
+  const [name, setName] = useState(session.hand.who);
+  const isClosed = state.phase === "closed";
+  const { signed } = state;
+  return (
+    <section class="ask">
+      <h2>{isClosed ? "The job is closed." : "The job was given up."}</h2>
+      {isClosed ? null : <p>The machine does not move until somebody has finished it or made it safe.</p>}
+      <AbsWords session={session} state={state} />
+      <p>{signed === null ? "The record is not signed yet." : `Signed by ${signed.name}.`}</p>
+      {signed === null ? <Field label="Your name" value={name} onInput={setName} /> : null}
+      <div class="taps">
+        <LinkButton href={`${jobPath(session.id)}/record`} download>
+          Take the record
+        </LinkButton>
+      </div>
+      {signed === null ? (
+        <div class="floor">
+          <MainBar
+            title="Sign the record"
+            words={name}
+            disabled={name.trim() === ""}
+            onPress={() => void session.write({ kind: "signed", name: name.trim().slice(0, 60) })}
+          />
+        </div>
+      ) : null}
+    </section>
+  );
+}
+
+/** The ABS unit is never emptied: what stays in it, and when cycling is worth it. */
+export function AbsWords({ session, state }: Props): ComponentChild {
+  const { sheet } = session;
+  const unswept = unsweptWords(sheet);
+  if (!sheet.has_modulator) return null;
+  return (
+    <div class="abs">
+      <p><strong>ABS unit</strong></p>
+      {unswept ? <p>{say(unswept)}</p> : null}
+      <p>
+        {state.work === "bleed"
+          ? "Air may have reached it: cycling with the maker's tool or at a workshop is worth it before the rechecks."
+          : "Changed without air there is usually no need to cycle it. Riding mixes what is left; cycling with the maker's tool and a second pass takes it out."}
+      </p>
+      {state.phase === "closed" || state.phase === "given up" ? null : state.cycled.length > 0 ? (
+        <p>Cycled: {state.cycled.join(", ")}.</p>
+      ) : (
+        <div class="taps">
+          {(["maker's tool", "workshop", "on the road"] as const).map((how) => (
+            <Tap key={how} onPress={() => void session.write({ kind: "unit_cycled", how })}>
+              Cycled: {how}
+            </Tap>
+          ))}
+        </div>
+      )}
+    </div>
+  );
+}

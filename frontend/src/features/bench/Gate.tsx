@@ -1,0 +1,70 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+
+import type { Gate as GateOfSheet } from "../../bench/sheet";
+import type { BenchState } from "../../bench/state";
+import { say } from "../../display";
+import type { Local } from "./local";
+import { MainBar, Tap } from "./MainBar";
+import { Reason } from "./Reason";
+import type { Session } from "./session";
+import { NO_ASIDE } from "./local";
+import { givenNames } from "./words";
+
+interface Props {
+  readonly session: Session;
+  readonly state: BenchState;
+  readonly local: Local;
+  readonly gate: GateOfSheet;
+  readonly number: number;
+  readonly of: number;
+}
+
+/** A sentence this short is written large. */
+const SHORT = 50;
+const READY_REASONS = ["done before", "the manual says otherwise", "no way to check it here"];
+
+/** One question before something is opened or rolls: one tap. */
+export function Gate({ session, state, local, gate, number, of }: Props): ComponentChild {
+  const keep = givenNames(session.sheet);
+  const isNo = state.gates[gate.id]?.answer === "no";
+  if (local.aside.kind === "override" && local.aside.gate === gate.id) {
+    return (
+      <Reason
+        title={say(`Go on without it: ${gate.words}`, keep)}
+        ready={READY_REASONS}
+        done="Go on without it"
+        onBack={() => local.show(NO_ASIDE)}
+        onGive={(reason) => {
+          session.write({ kind: "gate", gate: gate.id, answer: "overridden", reason });
+          local.show(NO_ASIDE);
+        }}
+      />
+    );
+  }
+  const answer = (given: "yes" | "no" | "does not apply"): void =>
+    void session.write({ kind: "gate", gate: gate.id, answer: given, reason: null });
+  return (
+    <section class="ask">
+      <p class="soft">
+        {number} of {of}
+      </p>
+      <h2 class={gate.words.length < SHORT ? "ask-question" : undefined}>{say(gate.words, keep)}</h2>
+      <p>{say(gate.why, keep)}</p>
+      {isNo ? (
+        <p class="ask-no" role="status">
+          <span class="mark mark-stop" aria-hidden="true" /> Answered with no. Put it right first, then press Yes.
+        </p>
+      ) : null}
+      <div class="floor">
+        <div class="taps">
+          {isNo ? null : <Tap onPress={() => answer("no")}>No</Tap>}
+          <Tap onPress={() => answer("does not apply")}>Does not apply</Tap>
+          <Tap onPress={() => local.show({ kind: "override", gate: gate.id })}>Go on without</Tap>
+        </div>
+        <MainBar title="Yes" onPress={() => answer("yes")} />
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,45 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+
+import { listJobs } from "../../api/jobs";
+import { words } from "../../display";
+import { dayWords } from "../../lib/dates";
+import { to } from "../../routes";
+import { Load } from "../../ui/Load";
+import { Screen } from "../../ui/Screen";
+import { useResource } from "../../ui/resource";
+import "./bench.css";
+
+/** Every job, the latest first; an open one can be continued on any device. */
+export function Jobs(): ComponentChild {
+  const jobs = useResource((signal) => listJobs(signal), []);
+  return (
+    <Screen title="Jobs at the bench" lead="Open one to go on with it, or to watch it from here.">
+      <Load of={jobs} doing="Looking for the jobs">
+        {({ jobs: found }) =>
+          found.length === 0 ? (
+            <p>No job was started yet. Open a machine, make a plan, and start from there.</p>
+          ) : (
+            <ul class="jobs">
+              {found
+                .toSorted((one, other) => (one.made_at < other.made_at ? 1 : -1))
+                .map((job) => (
+                  <li key={job.id}>
+                    <a class="job" href={to.job(job.id)}>
+                      <strong>
+                        {job.bike} · {job.circuit}
+                      </strong>
+                      <span>
+                        {job.phase} · {dayWords(job.made_at, words.value === "us" ? "en-US" : "en-GB")}
+                      </span>
+                    </a>
+                  </li>
+                ))}
+            </ul>
+          )
+        }
+      </Load>
+    </Screen>
+  );
+}

@@ -1,0 +1,150 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+import { useState } from "preact/hooks";
+
+import type { BenchState } from "../../bench/state";
+import { say } from "../../display";
+import { to } from "../../routes";
+import { Field } from "../../ui/Field";
+import { LinkButton } from "../../ui/LinkButton";
+import { Unfold } from "../../ui/Unfold";
+import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
+import { SCREEN_TIMEOUT, type Awake } from "./awake";
+import { AbsWords } from "./Ends";
+import { HowItLeads } from "./HowItLeads";
+import { NO_ASIDE, type Local } from "./local";
+import { MainBar, Tap } from "./MainBar";
+import { ServedHow } from "./ServedHow";
+import type { Session } from "./session";
+import { givenNames } from "./words";
+
+interface Props {
+  readonly session: Session;
+  readonly state: BenchState;
+  readonly local: Local;
+  readonly awake: Awake;
+}
+
+/** All that is not the next step: cautions, level, notes, settings, the way out. */
+export function More({ session, state, local, awake }: Props): ComponentChild {
+  const { sheet } = session;
+  const isOpen = state.phase !== "closed" && state.phase !== "given up";
+  const keep = givenNames(sheet);
+  const close = (): void => local.show(NO_ASIDE);
+  return (
+    <section class="ask">
+      <div class="taps">
+        <LinkButton href={to.symptoms()}>Ten symptoms</LinkButton>
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap> : null}
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "cup" })}>Read the cup</Tap> : null}
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "level" })}>Read or fill the reservoir</Tap> : null}
+        {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "leave screw" })}>Leave this screw</Tap> : null}
+        {state.phase === "working" || state.phase === "before rolling" ? (
+          <Tap onPress={() => local.show({ kind: "screws" })}>To another screw</Tap>
+        ) : null}
+        {isOpen && !state.is_paused ? (
+          <Tap
+            onPress={() => {
+              session.write({ kind: "paused" });
+              close();
+            }}
+          >
+            Pause the job
+          </Tap>
+        ) : null}
+        {isOpen ? <Tap onPress={() => local.show({ kind: "give up" })}>Give the job up</Tap> : null}
+      </div>
+      <Unfold summary="Cautions" open>
+        <ul class="caution-list">
+          {cautionsOf(sheet.cautions).map((one) => (
+            <li key={one.words}>
+              {one.topic ? <strong>{say(one.topic, keep)}: </strong> : null}
+              {say(one.words, keep)}
+            </li>
+          ))}
+        </ul>
+        <p>
+          <strong>{say(FIRST_AUTHORITY)}</strong>
+        </p>
+      </Unfold>
+      <Unfold summary={`Steps of the technique: ${sheet.technique}`}>
+        <ol class="step-list">
+          {sheet.technique_steps.map((one) => (
+            <li key={one}>{say(one, keep)}</li>
+          ))}
+        </ol>
+      </Unfold>
+      <Unfold summary="How it leads: tones, voice, pace, pedals">
+        <HowItLeads session={session} />
+      </Unfold>
+      <Unfold summary="A note for the record">
+        <Note session={session} />
+      </Unfold>
+      {isOpen && sheet.has_modulator ? (
+        <Unfold summary="The ABS unit">
+          <AbsWords session={session} state={state} />
+        </Unfold>
+      ) : null}
+      <Unfold summary="This device">
+        <ServedHow />
+        <p>
+          {session.hand.who}, {session.hand.device}.{" "}
+          {awake === "kept on" ? "The screen is kept on." : SCREEN_TIMEOUT}
+        </p>
+        <p>
+          {session.standing.value.lasts
+            ? "Taps are kept on this device until the laptop names each of them."
+            : "This browser keeps nothing: taps live in this page until the laptop names each of them."}
+        </p>
+        <div class="taps">
+          <Tap onPress={() => void saveQueue(session)}>Save the waiting taps as a file</Tap>
+          <LinkButton href={to.machine(session.machine)}>To the machine</LinkButton>
+        </div>
+      </Unfold>
+      <div class="floor">
+        <MainBar title="Back to the work" onPress={close} />
+      </div>
+    </section>
+  );
+}
+
+function Note({ session }: { session: Session }): ComponentChild {
+  const [text, setText] = useState("");
+  const [isKept, setKept] = useState(false);
+  return (
+    <>
+      <Field
+        label="Note"
+        value={text}
+        onInput={(next) => {
+          setText(next);
+          setKept(false);
+        }}
+      />
+      <div class="taps">
+        <Tap
+          onPress={() => {
+            if (text.trim() === "") return;
+            session.write({ kind: "note", text: text.trim().slice(0, 500) });
+            setText("");
+            setKept(true);
+          }}
+        >
+          Write it down
+        </Tap>
+      </div>
+      <p role="status">{isKept ? "Written down." : ""}</p>
+    </>
+  );
+}
+
+async function saveQueue(session: Session): Promise<void> {
+  const content = await session.outbox.exported();
+  const address = URL.createObjectURL(new Blob([content], { type: "application/json" }));
+  const link = document.createElement("a");
+  link.href = address;
+  link.download = `bench-queue-${session.id}.json`;
+  link.click();
+  URL.revokeObjectURL(address);
+}

@@ -1,0 +1,159 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** One job open on this device: its log, its state, and the taps on their way. */
+import { batch, signal, type ReadonlySignal } from "@preact/signals";
+
+import { eventsAfter, getJob, job as jobCheck, sendEvents, type Job } from "../../api/jobs";
+import type { BenchEvent, Deed } from "../../bench/event";
+import { idClock } from "../../bench/ids";
+import { inOrder } from "../../bench/order";
+import { readEvent } from "../../bench/read";
+import type { JobSheet } from "../../bench/sheet";
+import { stateOf, type BenchState } from "../../bench/state";
+import type { Failure } from "../../lib/request";
+import { done, failed, type Result } from "../../lib/result";
+import { validate } from "../../lib/validate";
+import { openDrawer, type Drawer } from "../../outbox/drawer";
+import { outboxOf, type Outbox, type Standing } from "../../outbox/outbox";
+
+export const POLL_MS = 2000;
+
+export interface Hand {
+  readonly who: string;
+  readonly device: string;
+}
+
+export interface Session {
+  readonly id: string;
+  readonly machine: string;
+  readonly sheet: JobSheet;
+  readonly events: ReadonlySignal<readonly BenchEvent[]>;
+  readonly state: ReadonlySignal<BenchState>;
+  readonly standing: ReadonlySignal<Standing>;
+  /** Events that this page does not understand, by what is wrong with them. */
+  readonly strange: ReadonlySignal<readonly string[]>;
+  readonly hand: Hand;
+  /** Write down what happened; it counts at once here and is on its way to the laptop. */
+  readonly write: (...deeds: readonly Deed[]) => readonly string[];
+  readonly undo: (target: string) => void;
+  readonly outbox: Outbox;
+  /** Watch for the events of other devices until told to stop. */
+  readonly follow: () => () => void;
+}
+
+/** Open a job from the laptop, or from the copy kept here while it is away. */
+export async function openSession(id: string, hand: Hand): Promise<Result<Session, Failure>> {
+  const drawer = await openDrawer();
+  const found = await getJob(id);
+  if (found.ok) {
+    void drawer.putCopy(id, found.value).catch(() => undefined);
+    return done(await sessionOf(found.value, hand, drawer, true));
+  }
+  if (found.reason.kind !== "unreachable") return failed(found.reason);
+  const copy = validate(jobCheck, await drawer.copy(id).catch(() => null));
+  return copy.ok ? done(await sessionOf(copy.value, hand, drawer, false)) : failed(found.reason);
+}
+
+export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachable: boolean): Promise<Session> {
+  const clock = idClock();
+  const { sheet } = job;
+  const events = signal<readonly BenchEvent[]>([]);
+  const strange = signal<readonly string[]>([]);
+  const state = signal(stateOf(sheet, []));
+  const standing = signal<Standing>({
+    queued: 0,
+    refused: [],
+    reachable: isReachable,
+    trouble: null,
+    lasts: drawer.lasts,
+    unkept: false,
+  });
+  let arrival = job.arrival;
+
+  const merge = (more: readonly unknown[]): void => {
+    const read = more.map(readEvent);
+    const good = read.flatMap((one) => (one.ok ? [one.value] : []));
+    const bad = read.flatMap((one) => (one.ok ? [] : [one.reason.map((fault) => fault.words).join("; ")]));
+    const all = inOrder([...events.value, ...good]);
+    const isNew = all.length > events.value.length;
+    good.forEach((event) => clock.saw(event.id));
+    batch(() => {
+      if (bad.length > 0) strange.value = [...new Set([...strange.value, ...bad])];
+      if (!isNew) return;
+      events.value = all;
+      state.value = stateOf(sheet, all);
+    });
+  };
+
+  const outbox = outboxOf(job.id, drawer, (waiting) => sendEvents(job.id, waiting), {
+    onStanding: (next) => {
+      standing.value = next;
+    },
+  });
+  const waiting = await drawer.all(job.id).catch(() => []);
+  merge([...job.events, ...waiting.map((entry) => entry.event)]);
+
+  const write = (...deeds: readonly Deed[]): readonly string[] => {
+    const made = deeds.map((deed): BenchEvent => {
+      const stamp = { id: clock.next(), at: new Date().toISOString(), ...hand };
+      return { ...deed, ...stamp };
+    });
+    merge(made);
+    void outbox.add(...made);
+    return made.map((event) => event.id);
+  };
+  const poll = async (): Promise<void> => {
+    const answer = await eventsAfter(job.id, arrival);
+    outbox.heard(answer.ok || answer.reason.kind !== "unreachable");
+    if (!answer.ok) return;
+    if (answer.value.events.length > 0) {
+      merge(answer.value.events);
+      const copy = { ...job, events: events.value, arrival: answer.value.arrival };
+      void drawer.putCopy(job.id, copy).catch(() => undefined);
+    }
+    ({ arrival } = answer.value);
+    if (standing.value.queued > 0) await outbox.flush();
+  };
+  return {
+    id: job.id,
+    machine: job.machine_id,
+    sheet,
+    events,
+    state,
+    standing,
+    strange,
+    hand,
+    write,
+    undo: (target) => void write({ kind: "undone", target }),
+    outbox,
+    follow: () => following(poll, outbox),
+  };
+}
+
+/** Ask every two seconds, and at once when the page comes back into sight or the network returns. */
+function following(poll: () => Promise<void>, outbox: Outbox): () => void {
+  let [isOver, isAsking] = [false, false];
+  const ask = (): void => {
+    if (isAsking || isOver) return;
+    isAsking = true;
+    void poll().finally(() => {
+      isAsking = false;
+    });
+  };
+  const wake = (): void => {
+    if (document.visibilityState === "hidden") return;
+    void outbox.flush();
+    ask();
+  };
+  wake();
+  const timer = setInterval(ask, POLL_MS);
+  document.addEventListener("visibilitychange", wake);
+  window.addEventListener("online", wake);
+  return () => {
+    isOver = true;
+    clearInterval(timer);
+    document.removeEventListener("visibilitychange", wake);
+    window.removeEventListener("online", wake);
+  };
+}

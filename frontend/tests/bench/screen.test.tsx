@@ -1,0 +1,288 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+/** The bench screen on jobs from the shared sheets. */
+import { act, fireEvent, screen, waitFor, within } from "@testing-library/preact";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+
+import type { Deed } from "../../src/bench/event";
+import { keys, tapped } from "../../src/features/bench/settings";
+import { atFirstScrew, log, open, opened, sheetNamed } from "./bench";
+
+const SKERRY = sheetNamed("skerry-front");
+const PLAIN = sheetNamed("plain");
+
+beforeEach(() => {
+  vi.useFakeTimers({ shouldAdvanceTime: true });
+  vi.stubGlobal("matchMedia", () => ({ matches: false }));
+});
+afterEach(() => {
+  vi.useRealTimers();
+  vi.unstubAllGlobals();
+  tapped.value = false;
+  keys.value = { main: ["PageDown", " "], undo: ["PageUp"] };
+});
+
+function bar(): HTMLElement {
+  const found = document.querySelector<HTMLElement>(".bar-main");
+  if (found === null) throw new Error("no main bar");
+  return found;
+}
+
+const press = (name: string | RegExp): boolean => fireEvent.click(screen.getByRole("button", { name }));
+
+/** Let so many milliseconds go by. */
+async function pass(ms: number): Promise<void> {
+  await act(async () => {
+    await vi.advanceTimersByTimeAsync(ms);
+  });
+}
+
+test("each gate is one tap; no keeps it open, and going on without it wants a reason", async () => {
+  const { written, session } = await open(PLAIN, log([{ kind: "started", posture: "level" }]));
+  expect(screen.getByText("The screws turn.")).toBeTruthy();
+  press("No");
+  expect(screen.getByText("The bottle is right.")).toBeTruthy();
+  press("Yes");
+  expect(screen.getByText(/Answered with no. Put it right first/)).toBeTruthy();
+  press("Go on without");
+  expect(bar()).toHaveProperty("disabled", true);
+  press("the manual says otherwise");
+  fireEvent.click(bar());
+  expect(written().at(-1)).toEqual({
+    kind: "gate",
+    gate: "screws turn",
+    answer: "overridden",
+    reason: "the manual says otherwise",
+  });
+  expect(session.state.value.phase).toBe("working");
+  expect(screen.getByRole("heading", { level: 1 }).textContent).toBe("The reservoir first");
+});
+
+test("a set is led, halted by one press, and put right before it counts", async () => {
+  const { written } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  press("No sample here");
+  fireEvent.click(bar());
+  expect(bar().textContent?.trim()).toBe("Pausestroke 1 of 5");
+  // derived: ten seconds a stroke, the middle of 7 to 13
+  await pass(21_000);
+  expect(bar().textContent?.trim()).toBe("Pausestroke 3 of 5");
+  expect(document.querySelector(".rhythm-figure")?.textContent).toBe("2");
+  fireEvent.keyDown(document.body, { key: "PageDown" });
+  expect(screen.getByText("Halted. How many were done?")).toBeTruthy();
+  press("1 more");
+  fireEvent.click(bar());
+  expect(written()).toEqual([{ kind: "set_done", point: 0, count: 3 }]);
+});
+
+test("a whole set ends by itself and offers what was led", async () => {
+  const { written } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  press("No sample here");
+  fireEvent.click(bar());
+  await pass(51_000);
+  expect(bar().textContent).toContain("Did all 5");
+  fireEvent.click(bar());
+  expect(written()).toEqual([{ kind: "set_done", point: 0, count: 5 }]);
+});
+
+test("a mark in the middle of a set stands after the strokes done so far", async () => {
+  const { written } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  press("No sample here");
+  fireEvent.click(bar());
+  await pass(21_000);
+  press("dark here");
+  expect(written()).toEqual([
+    { kind: "set_done", point: 0, count: 2 },
+    { kind: "mark", point: 0, look: "dark" },
+  ]);
+  expect(screen.getByText(/The dark fluid sat in the/)).toBeTruthy();
+  await pass(10_000);
+  fireEvent.click(bar());
+  fireEvent.click(bar());
+  expect(written().at(-1)).toEqual({ kind: "set_done", point: 0, count: 1 });
+});
+
+test("a set that a reload interrupted is asked about", async () => {
+  localStorage.setItem("bench set", JSON.stringify({ job: "job", point: 0, size: 5, done: 3, logged: 1, isSample: false }));
+  const { written } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  expect(screen.getByText("Halted. How many were done?")).toBeTruthy();
+  fireEvent.click(bar());
+  expect(written()).toEqual([{ kind: "set_done", point: 0, count: 2 }]);
+  expect(localStorage.getItem("bench set")).toBeNull();
+});
+
+test("the first millilitres are caught apart and written as a sample", async () => {
+  const { written } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  expect(bar().textContent).toContain("Catch 3 ml apart");
+  fireEvent.click(bar());
+  await pass(21_000);
+  fireEvent.click(bar());
+  // derived: 3 ml at 2 ml a stroke are two strokes
+  expect(written()).toEqual([
+    { kind: "set_done", point: 0, count: 2 },
+    { kind: "sample", point: 0, ml: 3 },
+  ]);
+});
+
+test("after the first set the cup is asked for, by thumbs, and corrects the counts", async () => {
+  const set: Deed = { kind: "set_done", point: 0, count: 4 };
+  const { written, session } = await open(PLAIN, log([...atFirstScrew(PLAIN), set]));
+  const before = session.state.value.unit_ml.mean;
+  expect(screen.getByText("How much is in the cup from this screw?")).toBeTruthy();
+  // derived: 4 strokes of 2 ml are expected
+  expect(bar().textContent).toContain("8 ml in the cup");
+  press("1 ml less");
+  press("1 ml less");
+  fireEvent.click(bar());
+  expect(written()).toEqual([{ kind: "caught", point: 0, ml: 6 }]);
+  expect(session.state.value.unit_ml.mean).toBeLessThan(before);
+});
+
+const EMPTIED: readonly Deed[] = [
+  { kind: "set_done", point: 0, count: 5 },
+  { kind: "caught", point: 0, ml: 10 },
+  { kind: "set_done", point: 0, count: 3 },
+];
+
+test("a low reservoir is loud, and a look that was not taken is not written", async () => {
+  const { written, session } = await open(PLAIN, log([...atFirstScrew(PLAIN), ...EMPTIED]));
+  expect(session.state.value.pot.call).toBe("now");
+  expect(document.querySelector(".pot-now")?.textContent).toContain("top up now");
+  expect(bar().className).toContain("bar-stop");
+  fireEvent.click(bar());
+  expect(written()).toEqual([{ kind: "topped_up", to: "max" }]);
+});
+
+test("a look at the level goes into the log before the filling", async () => {
+  const { written } = await open(PLAIN, log([...atFirstScrew(PLAIN), ...EMPTIED]));
+  press("a tenth higher");
+  press("a tenth lower");
+  fireEvent.click(bar());
+  // derived: eight strokes of 2 ml leave 4 of 20 ml, two tenths of the way
+  expect(written()).toEqual([
+    { kind: "level_read", above_min_ml: 4 },
+    { kind: "topped_up", to: "max" },
+  ]);
+});
+
+test("below the port the job turns to a bleed and says why", async () => {
+  await open(PLAIN, log([...atFirstScrew(PLAIN), ...EMPTIED]));
+  press("The port shows");
+  expect(screen.getByText(/This is a bleed now: the reservoir fell below its port, so air may have gone in/)).toBeTruthy();
+});
+
+test("the last tap can be undone by the pedal, and any of the last from the list", async () => {
+  const { written } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  press("clear as new");
+  expect(written()).toHaveLength(1);
+  fireEvent.keyDown(document.body, { key: "PageUp" });
+  expect(written()).toEqual([]);
+  const list = screen.getByText(/^Last taps/).closest("details");
+  if (list === null) throw new Error("no list of taps");
+  list.open = true;
+  await waitFor(() => within(list).getByRole("button", { name: "Put it back" }));
+  fireEvent.click(within(list).getByRole("button", { name: "Put it back" }));
+  expect(written()).toEqual([{ kind: "mark", point: 0, look: "clear" }]);
+});
+
+test("every stroke can be tapped; another key than the pedal's does nothing", async () => {
+  tapped.value = true;
+  const { written } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  press("No sample here");
+  fireEvent.keyDown(document.body, { key: "b" });
+  fireEvent.keyDown(document.body, { key: " " });
+  expect(written()).toEqual([{ kind: "set_done", point: 0, count: 1 }]);
+  // A pedal bounces: a second press at once is the same one.
+  fireEvent.keyDown(document.body, { key: " " });
+  expect(written()).toHaveLength(1);
+});
+
+test("a key pressed in a box to type in stays there", async () => {
+  const { written } = await open(PLAIN, log([{ kind: "started", posture: "level" }]));
+  press("Go on without");
+  press("done before");
+  fireEvent.keyDown(screen.getByRole("textbox"), { key: " " });
+  expect(written()).toEqual([]);
+});
+
+test("with the laptop away the taps wait and are counted; what it refuses is shown and kept", async () => {
+  const { server, session } = await open(PLAIN, log(atFirstScrew(PLAIN)));
+  server.isAway = true;
+  press("dark here");
+  await waitFor(() => expect(screen.getByText("Laptop not reachable · 1 tap waits here")).toBeTruthy());
+  server.isAway = false;
+  server.refuses = "mark";
+  await pass(4000);
+  await waitFor(() => expect(screen.getByText("The laptop refused one tap")).toBeTruthy());
+  expect(screen.getByText("Another tap was kept under the same id. The first one stays.")).toBeTruthy();
+  expect(session.standing.value.refused).toHaveLength(1);
+});
+
+test("a second device watches, and can take the lead", async () => {
+  const { written, server } = await open(PLAIN, log(atFirstScrew(PLAIN), "tablet"));
+  expect(screen.getByText("tablet")).toBeTruthy();
+  server.events.push(...log([{ kind: "set_done", point: 0, count: 1 }], "tablet").map((event) => ({ ...event, id: laterThan(event.id) })));
+  await pass(4000);
+  await waitFor(() => expect(document.querySelector(".rhythm-figure")?.textContent).toBe("1"));
+  press("Go on from here");
+  expect(written().at(-1)).toEqual({ kind: "resumed" });
+  expect(screen.queryByText("tablet")).toBeNull();
+});
+
+/** The same id in a later millisecond. */
+function laterThan(id: string): string {
+  return `0fff${id.slice(4)}`;
+}
+
+test("a screw is done when nothing says no, else it wants a reason", async () => {
+  const far: readonly Deed[] = [
+    { kind: "set_done", point: 0, count: 5 },
+    { kind: "caught", point: 0, ml: 10 },
+    { kind: "topped_up", to: "max" },
+    { kind: "mark", point: 0, look: "clear" },
+  ];
+  const { written, session } = await open(PLAIN, log([...atFirstScrew(PLAIN), ...far]));
+  expect(session.state.value.turns[0]?.agrees).toBe(false);
+  expect(screen.getByText(/They do not agree/)).toBeTruthy();
+  press("Done here?");
+  press("Done all the same");
+  press("the tube runs clear");
+  fireEvent.click(bar());
+  expect(written()).toEqual([{ kind: "shut", point: 0, is_done: true, reason: "the tube runs clear" }]);
+});
+
+test("from the last screw to the rechecks: three ends, none of them a promise", async () => {
+  const shut: readonly Deed[] = [
+    { kind: "shut", point: 0, is_done: true, reason: null },
+    { kind: "at_screw", point: 1 },
+    { kind: "shut", point: 1, is_done: false, reason: "out of fluid" },
+  ];
+  const { session } = await open(SKERRY, log([...atFirstScrew(SKERRY), ...shut]));
+  const rolling = SKERRY.gates.filter((gate) => gate.before === "rolling");
+  rolling.forEach(() => press("Yes"));
+  expect(screen.getByText(/Not reached by this work: abs unit/)).toBeTruthy();
+  press(/Ready to roll/);
+  press(/First stop done/);
+  expect(screen.getAllByRole("button", { name: "Firm" })).toHaveLength(SKERRY.follow_ups.length);
+  press("Undo: first stop done");
+  expect(session.state.value.phase).toBe("ready to roll");
+  press(/First stop done/);
+  fireEvent.click(screen.getAllByRole("button", { name: "Soft" })[0] as HTMLElement);
+  expect(screen.getByText(/Soft: do not ride/)).toBeTruthy();
+  expect(screen.queryByText("Close the job")).toBeNull();
+  screen.getAllByRole("button", { name: "Firm" }).forEach((button) => fireEvent.click(button));
+  press("Close the job");
+  press(/Sign the record/);
+  expect(session.state.value).toMatchObject({ phase: "closed", signed: { name: "Ada Fenn" } });
+  expect(document.body.textContent).not.toMatch(/safe to ride/i);
+});
+
+test("cautions are in reach from the first gate on", async () => {
+  await open(SKERRY, log(opened(SKERRY).slice(0, 1)));
+  press("Cautions, more");
+  const first = SKERRY.cautions[0]?.split(": ")[0] ?? "no caution";
+  expect(screen.getByText(`${first}:`)).toBeTruthy();
+  expect(screen.getByText(/The machine's manual, local rules and licensed practice come first/)).toBeTruthy();
+  expect(await screen.findByText("It cannot be loaded again.")).toBeTruthy();
+  press("Back to the work");
+  expect(screen.getByRole("heading", { level: 1 }).textContent).toBe("Before anything is opened");
+});

@@ -1,0 +1,59 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import { expect, test } from "vitest";
+
+import type { Deed } from "../../src/bench/event";
+import { stateOf } from "../../src/bench/state";
+import { atFirstScrew, log, opened, sheetNamed } from "./bench";
+import { nextStep, type Skipped } from "../../src/features/bench/step";
+
+const PLAIN = sheetNamed("plain");
+const NONE: Skipped = { samples: [], cups: [], more: [] };
+
+function stepAfter(deeds: readonly Deed[], skipped: Partial<Skipped> = {}) {
+  const events = log(deeds);
+  return nextStep(PLAIN, stateOf(PLAIN, events), events, { ...NONE, ...skipped });
+}
+
+test("the reservoir comes before any screw: drawn down, then filled", () => {
+  expect(stepAfter(opened(PLAIN))).toEqual({ kind: "draw down" });
+  expect(stepAfter([...opened(PLAIN), { kind: "drawn_down" }])).toEqual({ kind: "fill" });
+  expect(stepAfter([...opened(PLAIN), { kind: "drawn_down" }, { kind: "topped_up", to: "max" }])).toEqual({
+    kind: "choose screw",
+    next: 0,
+  });
+});
+
+test("a set is never longer than the reservoir vouches for", () => {
+  const deeds: readonly Deed[] = [...atFirstScrew(PLAIN), { kind: "set_done", point: 0, count: 4 }];
+  const state = stateOf(PLAIN, log(deeds));
+  const step = stepAfter(deeds, { samples: [0], cups: [0] });
+  expect(state.pot.counts_left).toBeLessThan(5);
+  expect(step).toEqual(
+    state.pot.next_set === 0 ? { kind: "top up" } : { kind: "set", size: state.pot.next_set },
+  );
+});
+
+test("a screw that runs clear and is full of new fluid is judged, unless somebody goes on", () => {
+  // derived: 60 strokes of 2 ml are three times what the first screw takes
+  const deeds: readonly Deed[] = [
+    ...atFirstScrew(PLAIN),
+    { kind: "set_done", point: 0, count: 60 },
+    { kind: "topped_up", to: "max" },
+    { kind: "mark", point: 0, look: "clear" },
+  ];
+  expect(stepAfter(deeds, { samples: [0], cups: [0] }).kind).toBe("judge");
+  expect(stepAfter(deeds, { samples: [0], cups: [0], more: [0] }).kind).toBe("set");
+  const dark: Deed = { kind: "mark", point: 0, look: "dark" };
+  expect(stepAfter([...deeds, dark], { samples: [0], cups: [0] }).kind).toBe("set");
+});
+
+test("once all screws are shut the next screw is not asked for", () => {
+  const shut: readonly Deed[] = [
+    { kind: "shut", point: 0, is_done: true, reason: null },
+    { kind: "at_screw", point: 1 },
+    { kind: "shut", point: 1, is_done: true, reason: null },
+  ];
+  expect(stepAfter([...atFirstScrew(PLAIN), ...shut.slice(0, 1)])).toEqual({ kind: "choose screw", next: 1 });
+  expect(stepAfter([...atFirstScrew(PLAIN), ...shut])).toMatchObject({ kind: "gate", number: 1, of: 2 });
+});

@@ -14,6 +14,14 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
+    rolldownOptions: {
+      output: {
+        // One file for what most screens share: a dozen small ones queue up behind each other.
+        codeSplitting: {
+          groups: [{ name: "shared", test: /src[\\/](ui|lib|drawing|answering|display|api[\\/](shapes|circuits|machines|plan|kept|tables|wish))/ }],
+        },
+      },
+    },
   },
   server: {
     host: "127.0.0.1",

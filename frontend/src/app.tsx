@@ -4,6 +4,7 @@ import { signal } from "@preact/signals";
 import type { ComponentChild, ComponentType } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
+import { makePlanAhead } from "./api/planAhead";
 import { routeOf, to, type Route } from "./routes";
 import { Button } from "./ui/Button";
 import { LinkButton } from "./ui/LinkButton";
@@ -32,6 +33,14 @@ const screens = {
   jobs: () => import("./features/bench").then((feature) => feature.Jobs),
   symptoms: () => import("./features/bench").then((feature) => feature.Symptoms),
 };
+
+/** What the first screen needs is asked for at once, and not only when the frame around it stands. */
+function hurry(first: Route): void {
+  if (first.screen === "plan") makePlanAhead(first.id, first.circuit, location.hash);
+  if (first.screen !== "nowhere") screens[first.screen]().catch(() => undefined);
+}
+
+hurry(route.value);
 
 export function App(): ComponentChild {
   const here = route.value;

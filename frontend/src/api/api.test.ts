@@ -38,9 +38,16 @@ test("the server's tests keep answers of every kind", () => {
   expect([...found].sort()).toEqual(Object.keys(CHECKS).sort());
 });
 
+/** Made for the bench's sheet; plans kept before they were there must open still. */
+const NOT_FOR_PAGES = new Set(["unit_ml", "fill_above_min_ml"]);
+
+function forPages(value: unknown): unknown {
+  return JSON.parse(JSON.stringify(value, (key, part: unknown) => (NOT_FOR_PAGES.has(key) ? undefined : part)));
+}
+
 // Equal after the check: no key was left behind, so none is unknown to the app.
 test.each(answers)("$name", ({ name, value }) => {
   const check = CHECKS[name.split("-")[0] ?? ""];
   if (check === undefined) throw new Error(`there is no check for ${name}`);
-  expect(validate(check, value)).toEqual({ ok: true, value });
+  expect(validate(check, value)).toEqual({ ok: true, value: forPages(value) });
 });

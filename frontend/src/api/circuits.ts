@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import { request, type Answer } from "../lib/request";
 import { listOf, number, oneOf, orNull, record, text, yesNo, type Of } from "../lib/validate";
-import { machinePath } from "./machines";
+import { circuitPath } from "./paths";
 import { flushPlan } from "./plan";
 import { answer, point, type Method } from "./shapes";
 
@@ -61,10 +61,6 @@ export interface PlanWish {
   readonly fluid?: string;
   readonly workshop_degc?: number;
   readonly seed?: number;
-}
-
-export function circuitPath(id: string, circuit: string): string {
-  return `${machinePath(id)}/circuits/${encodeURIComponent(circuit)}`;
 }
 
 export function getScene(id: string, circuit: string, signal?: AbortSignal): Answer<Scene> {

@@ -6,7 +6,8 @@ import { jobSheet } from "../bench/sheet";
 import { request, type Answer } from "../lib/request";
 import { listOf, orNull, record, text, whole, type Check, type Of } from "../lib/validate";
 import type { Posture } from "../bench/event";
-import { circuitPath, type PlanWish } from "./circuits";
+import type { PlanWish } from "./circuits";
+import { circuitPath } from "./paths";
 
 /** Events are judged one by one by the fold's own reader, so that one bad event hides no good one. */
 const asItCame: Check<unknown> = (value) => value;

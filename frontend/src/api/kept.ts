@@ -4,8 +4,8 @@
 /** Plans that somebody wanted to keep. */
 import { request, type Answer } from "../lib/request";
 import { listOf, record, text, whole, type Of } from "../lib/validate";
-import { circuitPath, type PlanWish } from "./circuits";
-import { machinePath } from "./machines";
+import type { PlanWish } from "./circuits";
+import { circuitPath, machinePath } from "./paths";
 import { flushPlan, type FlushPlan } from "./plan";
 
 export const keptReceipt = record({ id: text });

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import { nothing, request, type Answer } from "../lib/request";
 import { both, listOf, mapOf, number, oneOf, orNull, pairOf, record, text, whole, yesNo, type Of } from "../lib/validate";
+import { machinePath } from "./paths";
 import { bikeClass, control, quantity, type AnswerValue, type BikeClass } from "./shapes";
 
 const circuitSummary = record({
@@ -85,10 +86,6 @@ export interface Outline {
 export interface Change {
   readonly key: string;
   readonly value: AnswerValue | null;
-}
-
-export function machinePath(id: string): string {
-  return `/api/machines/${encodeURIComponent(id)}`;
 }
 
 /** Where a machine's circuit file can be fetched by a plain link. */

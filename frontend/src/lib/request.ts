@@ -44,12 +44,36 @@ export const nothing: Check<null> = () => null;
 const problems = listOf(record({ line: whole, place: text, found: text, allowed: text }));
 const refusal = record({ error: text, message: text });
 
+const AHEAD_MS = 10_000;
+const askedAhead = new Map<string, Promise<Response>>();
+
+/** Ask before the screen that wants it is there; the first request of the same words takes the answer. */
+export function askAhead(path: string, call: Pick<Call<unknown>, "method" | "json">): void {
+  const words = wordsOf(path, call);
+  const asked = fetch(path, options(call));
+  // whoever takes it hears of a failure; nobody else has to
+  asked.catch(() => undefined);
+  askedAhead.set(words, asked);
+  setTimeout(() => askedAhead.delete(words), AHEAD_MS);
+}
+
+function takeAhead(path: string, call: Call<unknown>): Promise<Response> | undefined {
+  const words = wordsOf(path, call);
+  const asked = askedAhead.get(words);
+  askedAhead.delete(words);
+  return asked;
+}
+
+function wordsOf(path: string, call: Pick<Call<unknown>, "method" | "json" | "text">): string {
+  return JSON.stringify([path, call.method, call.json, call.text]);
+}
+
 /** Ask the server; every way it can go wrong comes back as a Failure. An abort is thrown on. */
 export async function request<Value>(path: string, call: Call<Value>): Answer<Value> {
   let response: Response;
   let body: unknown;
   try {
-    response = await fetch(path, options(call));
+    response = await (takeAhead(path, call) ?? fetch(path, options(call)));
     body = await bodyOf(response);
   } catch (problem) {
     if (call.signal?.aborted === true) throw problem;
@@ -60,7 +84,7 @@ export async function request<Value>(path: string, call: Call<Value>): Answer<Va
   return answer.ok ? done(answer.value) : failed({ kind: "misfit", message: answer.reason.message });
 }
 
-function options(call: Call<unknown>): RequestInit {
+function options(call: Omit<Call<unknown>, "check">): RequestInit {
   const init: RequestInit = { method: call.method ?? "GET", cache: "no-store" };
   if (call.signal !== undefined) init.signal = call.signal;
   if (call.json !== undefined) {

@@ -25,6 +25,10 @@ SCREENS = (
     "print",
     "kept",
     "settings",
+    "start a job",
+    "job",
+    "jobs",
+    "symptoms",
     "nowhere",
     "machine gone",
     "circuit gone",
@@ -51,6 +55,8 @@ def demo_screens(address: str) -> dict[str, Screen]:
     name = quote(circuit["name"], safe="")
     open_name = quote(open_circuit["name"], safe="")
     kept = ask(address, f"/machines/{machine}/circuits/{name}/plans", {})["id"]
+    wish = {"who": "Bo", "device": "a phone", "posture": "level"}
+    job = ask(address, f"/machines/{machine}/circuits/{name}/jobs", wish)["id"]
     return {
         "machines": Screen("#/", "The demo workshop"),
         "new": Screen("#/new", "What kind of machine is it?"),
@@ -60,6 +66,10 @@ def demo_screens(address: str) -> dict[str, Screen]:
         "print": Screen(f"#/m/{machine}/plan/{name}/print", "Done on"),
         "kept": Screen(f"#/m/{machine}/kept/{kept}", "Print on one page"),
         "settings": Screen("#/settings", "Whose words are shown?"),
+        "start a job": Screen(f"#/m/{machine}/bench/{name}", "Who works?"),
+        "job": Screen(f"#/job/{job}", "Who is at the bench?"),
+        "jobs": Screen("#/jobs", "Skerry"),
+        "symptoms": Screen("#/symptoms", "Stop work"),
         "nowhere": Screen("#/no-such-page", "firmlever"),
         "machine gone": Screen("#/m/0123456789ab", "This machine is not here any more"),
         "circuit gone": Screen(f"#/m/{machine}/plan/no-such-circuit", "To the machine"),

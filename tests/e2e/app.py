@@ -104,5 +104,5 @@ def visitor(
         bypass_csp=bypass_csp,
         accept_downloads=True,
     )
-    context.set_default_timeout(8000)
+    context.set_default_timeout(20_000)
     return Visitor(context, Watch(server.address))

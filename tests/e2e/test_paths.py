@@ -35,6 +35,7 @@ def describe_by_class(page: Page) -> None:
         page.get_by_role("link", name="Describe another machine")
     ).first.click()
     page.get_by_role("button", name=re.compile("Naked")).click()
+    expect(page.get_by_role("heading", level=1, name="What do you call it?")).to_be_visible()
     page.get_by_role("button", name="Enough: leave the rest open").click()
     page.get_by_role("button", name="Keep this machine").click()
 

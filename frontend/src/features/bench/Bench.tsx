@@ -17,6 +17,7 @@ import { isAlarm } from "./PotGlass";
 import type { Session } from "./session";
 import { keepSettings } from "./settings";
 import { alarm } from "./sound";
+import { Sight } from "./Sight";
 import { StandingLine } from "./StandingLine";
 import { nextStep, type Step } from "./step";
 import { Taps, undoable } from "./Taps";
@@ -59,7 +60,6 @@ export function Bench({ session }: { readonly session: Session }): ComponentChil
     // oxlint-disable-next-line jsx-a11y/click-events-have-key-events, jsx-a11y/no-static-element-interactions
     <div class={isLoud ? "bench bench-loud" : "bench"} onClick={giveFocusBack}>
       <StandingLine session={session} />
-      <Lead session={session} state={state} />
       <div class="bench-head">
         <h1>{capital(say(title, keep))}</h1>
         <p class="bench-where">{say(whereWords(session.sheet, state), keep)}</p>
@@ -71,6 +71,8 @@ export function Bench({ session }: { readonly session: Session }): ComponentChil
       )}
       {isMore ? (
         <More {...{ session, state, local, awake }} />
+      ) : leads(session, state) ? (
+        <Watching session={session} state={state} />
       ) : state.is_paused ? (
         <PausedJob session={session} place={placeOf(session.sheet, state, step)} onGoOn={() => local.show(NO_ASIDE)} />
       ) : (
@@ -116,19 +118,30 @@ function PausedJob(props: { session: Session; place: string; onGoOn: () => void 
   );
 }
 
-/** Who leads, where that is another device: this one watches, and can take over. */
-function Lead({ session, state }: { session: Session; state: BenchState }): ComponentChild {
+/** Whether another device leads the job, so that this one only watches. */
+function leads(session: Session, state: BenchState): boolean {
   const isOver = state.phase === "closed" || state.phase === "given up";
-  if (isOver || state.leader === null || state.leader === session.hand.device) return null;
+  return !isOver && state.leader !== null && state.leader !== session.hand.device;
+}
+
+/** What another device is doing; nothing can be written from here before one goes on here. */
+function Watching({ session, state }: { session: Session; state: BenchState }): ComponentChild {
   return (
-    <div class="watching">
-      <p>
+    <section class="ask">
+      <p class="watching">
         <strong>{state.leader}</strong> leads; this device watches.
       </p>
-      <button type="button" class="tap" onClick={() => void session.write({ kind: "resumed" })}>
-        Go on from here
-      </button>
-    </div>
+      {state.point === null ? null : (
+        <Sight session={session} state={state} move="watching" lever={null} isOpen={false} />
+      )}
+      <div class="floor">
+        <MainBar
+          title="Go on from here"
+          words="the screw is shut, the other hand has stopped"
+          onPress={() => session.write({ kind: "resumed" })}
+        />
+      </div>
+    </section>
   );
 }
 

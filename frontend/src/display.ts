@@ -4,6 +4,7 @@
 /** What this person chose to see: words, measures, theme. Nothing of it changes a plan. */
 import { effect, signal } from "@preact/signals";
 
+import { dayWords } from "./lib/dates";
 import { bandMiddle, span, type Band } from "./lib/figures";
 import { recall, remember } from "./lib/storage";
 import { fromShown, toShown, unitLabel, type Measures } from "./lib/units";
@@ -23,7 +24,7 @@ export const theme = signal<Theme>(
 /** Keep the page and the browser's memory in step with what was chosen. */
 export function followDisplay(): void {
   effect(() => {
-    document.documentElement.lang = words.value === "us" ? "en-US" : "en-GB";
+    document.documentElement.lang = language();
     remember("words", words.value);
   });
   effect(() => void remember("measures", measures.value));
@@ -32,6 +33,15 @@ export function followDisplay(): void {
     else document.documentElement.dataset["theme"] = theme.value;
     remember("theme", theme.value);
   });
+}
+
+function language(): "en-US" | "en-GB" {
+  return words.value === "us" ? "en-US" : "en-GB";
+}
+
+/** A day in the chosen words. */
+export function dayShown(iso: string): string {
+  return dayWords(iso, language());
 }
 
 /** A text in the chosen words; names that people gave go in `keep`. */

@@ -109,6 +109,12 @@ def _deeds(name: str) -> st.SearchStrategy[Document]:
     seldom = [
         deed("started", posture=one_of("level", "side stand")),
         deed("drawn_down"),
+        deed(
+            "bottle",
+            fluid=one_of(at.fluid, "DOT 5"),
+            batch=one_of(None, "L-204"),
+            opened_on=one_of(None, "2026-04-30"),
+        ),
         deed("went_below", what=one_of("min", "port")),
         deed("sample", point=point, ml=ml),
         deed("set_done", point=point, count=count),

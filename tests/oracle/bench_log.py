@@ -176,6 +176,10 @@ class Run:
             self.looks.append(self.pot["look"])
         self.pot = {"s": share, "f": share, "k": 0, "q": 0, "look": None}
 
+    def on_bottle(self, event: Document) -> None:
+        if event["fluid"] != self.sheet["fluid"]:
+            self.doubts.append(("other fluid", event["id"]))
+
     def on_drawn_down(self, _: Document) -> None:
         self.below = None
         self.fill(1.0)

@@ -94,10 +94,13 @@ def test_gates_not_answered_are_told_as_open() -> None:
     ]
 
 
-def test_the_print_view_is_as_kept() -> None:
+@pytest.mark.parametrize(
+    ("kept", "name"),
     # with an empty log, too, every section stands
-    same_as_kept("record.txt", record_text(record("corrected-after-closing")))
-    same_as_kept("record-empty.txt", record_text(record("nothing-yet")))
+    [("record.txt", "corrected-after-closing"), ("record-empty.txt", "nothing-yet")],
+)
+def test_the_print_view_is_as_kept(kept: str, name: str) -> None:
+    same_as_kept(kept, record_text(record(name)))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -108,3 +111,17 @@ def test_a_record_keeps_to_its_schema_and_passes_no_verdict(name: str) -> None:
     assert document["kind"] == "record"
     assert len(document["screws"]) == len(sheet_of(name).points)
     assert "safe to ride" not in (text + record_text(record(name))).lower()
+
+
+def test_the_bottles_stand_in_the_record() -> None:
+    told = record("bottle")
+    assert [(one.fluid, one.batch, one.opened_on) for one in told.bottles] == [
+        ("DOT 4", "L-204", "2026-04-30"),
+        ("DOT 4", None, None),
+    ]
+    lines = record_text(told).splitlines()
+    at = lines.index("FLUID FROM")
+    assert lines[at + 1 : at + 3] == [
+        "  DOT 4, batch L-204, opened on 2026-04-30",
+        "  DOT 4, batch not told, day of opening not told",
+    ]

@@ -20,6 +20,7 @@ export interface TubeAnswers {
 export type Deed =
   | { readonly kind: "started"; readonly posture: Posture }
   | { readonly kind: "gate"; readonly gate: string; readonly answer: GateAnswer; readonly reason: string | null }
+  | { readonly kind: "bottle"; readonly fluid: string; readonly batch: string | null; readonly opened_on: string | null }
   | { readonly kind: "drawn_down" }
   | { readonly kind: "topped_up"; readonly to: "max" | "fill line" | number }
   | { readonly kind: "level_read"; readonly above_min_ml: number }

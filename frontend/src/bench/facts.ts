@@ -60,6 +60,14 @@ export interface Photo {
   readonly name: string;
 }
 
+/** A bottle the new fluid came from. */
+export interface Bottle {
+  readonly event: string;
+  readonly fluid: string;
+  readonly batch: string | null;
+  readonly opened_on: string | null;
+}
+
 export interface Facts {
   readonly work: string;
   readonly turns: readonly TurnFacts[];
@@ -74,6 +82,7 @@ export interface Facts {
   readonly pot: PotFacts;
   /** The line the level fell below, until it is topped up. */
   readonly below: Below;
+  readonly bottles: readonly Bottle[];
   readonly cycled: readonly Cycling[];
   readonly doubts: readonly Doubt[];
   readonly refused: readonly Refusal[];
@@ -114,6 +123,7 @@ export function nothingYet(sheet: JobSheet): Facts {
     suction: false,
     pot: UNFILLED,
     below: null,
+    bottles: [],
     cycled: [],
     doubts: [],
     refused: [],

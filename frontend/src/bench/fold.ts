@@ -49,6 +49,8 @@ function changed(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Fact
       const { answer, reason, who, at } = event;
       return { gates: { ...facts.gates, [event.gate]: { answer, reason, who, at } } };
     }
+    case "bottle":
+      return bottleTaken(sheet, facts, event);
     case "drawn_down":
       // Where fluid comes up, an empty reservoir is all room.
       return { pot: sheet.direction === "up" ? filled(facts.pot, 1) : emptied(facts.pot), below: null };
@@ -90,6 +92,12 @@ function changed(sheet: JobSheet, facts: Facts, event: BenchEvent): Partial<Fact
     case "undone":
       return {};
   }
+}
+
+function bottleTaken(sheet: JobSheet, facts: Facts, event: EventOf<"bottle">): Partial<Facts> {
+  const { id, fluid, batch, opened_on } = event;
+  const bottles = [...facts.bottles, { event: id, fluid, batch, opened_on }];
+  return fluid === sheet.fluid ? { bottles } : { bottles, doubts: [...facts.doubts, { code: "other fluid", event: id }] };
 }
 
 function turned(facts: Facts, point: number, set: (turn: TurnFacts) => Partial<TurnFacts>): Pick<Facts, "turns"> {

@@ -10,6 +10,7 @@ import { done, failed, type Result } from "../lib/result";
 type Rule = (value: unknown) => string | null;
 
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}\.\d{3}Z$/;
+const DAY = /^\d{4}-\d{2}-\d{2}$/;
 const MOST_COUNT = 5000;
 const MOST_POINT = 99;
 const MOST_ML = 5000;
@@ -24,7 +25,6 @@ const textUpTo = (most: number): Rule => (value) => {
   const isText = typeof value === "string" && value.trim() !== "" && !HALF_A_PAIR.test(value);
   return isText && [...value].length <= most ? null : `a text of 1 to ${most} characters`;
 };
-const reason: Rule = (value) => (value === null ? null : textUpTo(LONG)(value));
 const wholeFrom = (low: number, high: number): Rule => (value) =>
   Number.isInteger(value) && Number(value) >= low && Number(value) <= high ? null : `a whole number from ${low} to ${high}`;
 const numberFrom = (low: number, high: number): Rule => (value) =>
@@ -32,7 +32,6 @@ const numberFrom = (low: number, high: number): Rule => (value) =>
 const oneOf = (...words: readonly string[]): Rule => (value) =>
   words.some((word) => word === value) ? null : `one of ${words.join(", ")}`;
 const yesNo: Rule = (value) => (typeof value === "boolean" ? null : "true or false");
-const yesNoNull: Rule = (value) => (value === null ? null : yesNo(value));
 const id: Rule = (value) => (typeof value === "string" && isId(value) ? null : "a UUIDv7 in lower case");
 const instant: Rule = (value) =>
   typeof value === "string" && INSTANT.test(value) && isRealTime(value) ? null : "a time such as 2026-05-01T09:30:00.000Z";
@@ -40,9 +39,14 @@ const isRealTime = (text: string): boolean => {
   const ms = Date.parse(text);
   return !Number.isNaN(ms) && new Date(ms).toISOString() === text;
 };
+const day: Rule = (value) =>
+  typeof value === "string" && DAY.test(value) && isRealTime(`${value}T00:00:00.000Z`) ? null : "a day such as 2026-05-01";
+const orNull = (rule: Rule): Rule => (value) => (value === null ? null : rule(value));
 const level: Rule = (value) =>
   value === "max" || value === "fill line" ? null : numberFrom(0, MOST_ML)(value) && "max, fill line or millilitres above MIN";
 
+const reason = orNull(textUpTo(LONG));
+const yesNoNull = orNull(yesNo);
 const point = wholeFrom(0, MOST_POINT);
 const ml = numberFrom(0, MOST_ML);
 
@@ -60,6 +64,7 @@ const answers: Rule = (value) =>
 const KINDS: Readonly<Record<BenchEvent["kind"], Rules>> = {
   started: { posture: oneOf("level", "side stand") },
   gate: { gate: textUpTo(SHORT), answer: oneOf("yes", "no", "does not apply", "overridden"), reason },
+  bottle: { fluid: textUpTo(SHORT), batch: orNull(textUpTo(SHORT)), opened_on: orNull(day) },
   drawn_down: {},
   topped_up: { to: level },
   level_read: { above_min_ml: ml },

@@ -49,6 +49,7 @@ type Kept =
   | "gates"
   | "point"
   | "suction"
+  | "bottles"
   | "cycled"
   | "doubts"
   | "refused"
@@ -76,7 +77,7 @@ export function stateOf(sheet: JobSheet, events: Iterable<BenchEvent>): BenchSta
 export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
   const unit = unitAt(sheet, facts, facts.point);
   const { is_paused, posture, leader, work, work_why, gates, point, suction } = facts;
-  const { cycled, doubts, refused, ended, notes, measured, photos, signed } = facts;
+  const { bottles, cycled, doubts, refused, ended, notes, measured, photos, signed } = facts;
   return {
     phase: phaseOf(sheet, facts),
     is_paused,
@@ -91,6 +92,7 @@ export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
     unit_ml: unit,
     pot: { ...gaugeNow(sheet, facts, unit), ...facts.pot },
     turns: sheet.points.map((one, place) => turnOf(sheet, one, facts.turns[place], unitAt(sheet, facts, place))),
+    bottles,
     cycled,
     doubts,
     refused,

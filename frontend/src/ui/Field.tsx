@@ -17,22 +17,15 @@ interface Props {
   /** More than one line: how many are seen at once. */
   readonly rows?: number;
   readonly isCode?: boolean;
+  /** A day of the calendar, written year, month, day. */
+  readonly isDay?: boolean;
 }
 
 /** A box to type in, with its label above and its fault below. */
 export function Field(props: Props): ComponentChild {
   const id = useId();
-  const { label, value, hint, error, unit, inputMode = "text", rows, isCode = false } = props;
+  const { label, hint, error, unit } = props;
   const described = [hint ? `${id}-hint` : "", error ? `${id}-error` : ""].filter(Boolean).join(" ");
-  const common = {
-    id,
-    value,
-    class: isCode ? "box box-code" : "box",
-    "aria-invalid": Boolean(error),
-    ...(described && { "aria-describedby": described }),
-    ...(isCode && { spellcheck: false, autocapitalize: "off" as const }),
-    onInput: (event: { currentTarget: { value: string } }) => props.onInput(event.currentTarget.value),
-  };
   return (
     <div class="field">
       <label for={id} class="field-label">
@@ -44,11 +37,7 @@ export function Field(props: Props): ComponentChild {
         </p>
       ) : null}
       <span class="field-row">
-        {rows === undefined ? (
-          <input type="text" inputMode={inputMode} autocomplete="off" {...common} />
-        ) : (
-          <textarea rows={rows} wrap="off" autocomplete="off" {...common} />
-        )}
+        <Box id={id} described={described} {...props} />
         {unit ? <span class="field-unit">{unit}</span> : null}
       </span>
       {error ? (
@@ -58,6 +47,22 @@ export function Field(props: Props): ComponentChild {
       ) : null}
     </div>
   );
+}
+
+function Box(props: Props & { id: string; described: string }): ComponentChild {
+  const { id, described, value, error, inputMode = "text", rows, isCode = false, isDay = false } = props;
+  const common = {
+    id,
+    value,
+    class: isCode ? "box box-code" : "box",
+    "aria-invalid": Boolean(error),
+    ...(described && { "aria-describedby": described }),
+    ...(isCode && { spellcheck: false, autocapitalize: "off" as const }),
+    onInput: (event: { currentTarget: { value: string } }) => props.onInput(event.currentTarget.value),
+  };
+  if (rows !== undefined) return <textarea rows={rows} wrap="off" autocomplete="off" {...common} />;
+  if (isDay) return <input type="date" {...common} />;
+  return <input type="text" inputMode={inputMode} autocomplete="off" {...common} />;
 }
 
 function StopMark(): ComponentChild {

@@ -289,3 +289,20 @@ test("cautions are in reach from the first gate on", async () => {
   press("Back to the work");
   expect(screen.getByRole("heading", { level: 1 }).textContent).toBe("Before anything is opened");
 });
+
+test("the bottle is written down at its gate, and another fluid is warned of", async () => {
+  const { written } = await open(PLAIN, log([{ kind: "started", posture: "level" }]));
+  press("Yes");
+  expect(screen.getByText("The bottle is right.")).toBeTruthy();
+  fireEvent.click(screen.getByText("Write the bottle down for the record"));
+  const type = (label: string, value: string): boolean => fireEvent.input(screen.getByLabelText(label), { target: { value } });
+  type("The label says", "DOT 5");
+  expect(screen.getByText(/The plan is for DOT 4/)).toBeTruthy();
+  type("The label says", "DOT 4");
+  expect(screen.queryByText(/The plan is for DOT 4/)).toBeNull();
+  type("Batch or lot", " L-204 ");
+  type("Opened on", "2026-04-30");
+  press("Write this bottle down");
+  expect(written().at(-1)).toEqual({ kind: "bottle", fluid: "DOT 4", batch: "L-204", opened_on: "2026-04-30" });
+  expect(screen.getByText("DOT 4, batch L-204, opened on 30 April 2026")).toBeTruthy();
+});

@@ -51,6 +51,9 @@ _GATE = record(
     ("who", or_null(TEXT)),
     ("at", or_null(TEXT)),
 )
+_BOTTLE = record(
+    ("event", TEXT), ("fluid", TEXT), ("batch", or_null(TEXT)), ("opened_on", or_null(TEXT))
+)
 _END = record(("end", TEXT), ("at", TEXT), ("who", TEXT), ("reason", or_null(TEXT)))
 _FOLLOW_UP = record(
     ("id", TEXT),
@@ -83,6 +86,7 @@ RECORD = record(
     ("screws", list_of(_SCREW)),
     ("corrected", list_of(_SCREW)),
     ("topups", WHOLE),
+    ("bottles", list_of(_BOTTLE)),
     ("cycled", list_of(TEXT)),
     ("gates", list_of(_GATE)),
     ("ends", list_of(_END)),

@@ -4,6 +4,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from firmlever.domain.bench.facts import Bottle
 from firmlever.domain.bench.record import GateEntry, LogEntry, Record, ScrewEntry
 from firmlever.domain.quantity import Band
 
@@ -26,6 +27,7 @@ def _lines(record: Record) -> Iterator[str]:
     yield f"Still open: {_listed(record.open)}"
     yield from _section("SCREWS", (line for one in record.screws for line in _screw(one, record)))
     yield f"Top-ups in all: {record.topups}; ABS unit run: {_listed(record.cycled)}"
+    yield from _section("FLUID FROM", (_bottle(one) for one in record.bottles))
     corrected = (line for one in record.corrected for line in _screw(one, record))
     yield from _section("SCREWS AS CORRECTED SINCE", corrected)
     yield from _section("GATES", (_gate(gate) for gate in record.gates))
@@ -75,6 +77,12 @@ def _screw(screw: ScrewEntry, record: Record) -> Iterator[str]:
         against = f"; {mark.disagrees}" if mark.disagrees else ""
         where = " or ".join(mark.named)
         yield f"  {mark.look} at {_band(mark.at_ml, 1.0)} ml: from {where}{against}"
+
+
+def _bottle(bottle: Bottle) -> str:
+    batch = f"batch {bottle.batch}" if bottle.batch else "batch not told"
+    opened = f"opened on {bottle.opened_on}" if bottle.opened_on else "day of opening not told"
+    return f"{bottle.fluid}, {batch}, {opened}"
 
 
 def _gate(gate: GateEntry) -> str:

@@ -5,6 +5,8 @@ import type { ComponentChild } from "preact";
 import type { Gate as GateOfSheet } from "../../bench/sheet";
 import type { BenchState } from "../../bench/state";
 import { say } from "../../display";
+import { Unfold } from "../../ui/Unfold";
+import { BottleEntry } from "./BottleEntry";
 import type { Local } from "./local";
 import { MainBar, Tap } from "./MainBar";
 import { Reason } from "./Reason";
@@ -56,6 +58,11 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
         <p class="ask-no" role="status">
           <span class="mark mark-stop" aria-hidden="true" /> Answered with no. Put it right first, then press Yes.
         </p>
+      ) : null}
+      {gate.id === "fluid" ? (
+        <Unfold summary={state.bottles.length === 0 ? "Write the bottle down for the record" : "The bottle is written down"}>
+          <BottleEntry session={session} state={state} />
+        </Unfold>
       ) : null}
       <div class="floor">
         <div class="taps">

@@ -3,8 +3,7 @@
 import type { ComponentChild } from "preact";
 
 import { listJobs } from "../../api/jobs";
-import { words } from "../../display";
-import { dayWords } from "../../lib/dates";
+import { dayShown } from "../../display";
 import { to } from "../../routes";
 import { Load } from "../../ui/Load";
 import { Screen } from "../../ui/Screen";
@@ -31,7 +30,7 @@ export function Jobs(): ComponentChild {
                         {job.bike} · {job.circuit}
                       </strong>
                       <span>
-                        {job.phase} · {dayWords(job.made_at, words.value === "us" ? "en-US" : "en-GB")}
+                        {job.phase} · {dayShown(job.made_at)}
                       </span>
                     </a>
                   </li>

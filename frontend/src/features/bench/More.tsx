@@ -12,6 +12,7 @@ import { Unfold } from "../../ui/Unfold";
 import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
 import { SCREEN_TIMEOUT, type Awake } from "./awake";
 import { AbsWords } from "./Ends";
+import { BottleEntry } from "./BottleEntry";
 import { HowItLeads } from "./HowItLeads";
 import { NO_ASIDE, type Local } from "./local";
 import { MainBar, Tap } from "./MainBar";
@@ -77,6 +78,9 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
       </Unfold>
       <Unfold summary="How it leads: tones, voice, pace, pedals">
         <HowItLeads session={session} />
+      </Unfold>
+      <Unfold summary="The bottle of fluid">
+        <BottleEntry session={session} state={state} />
       </Unfold>
       <Unfold summary="A note for the record">
         <Note session={session} />

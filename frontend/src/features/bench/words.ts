@@ -3,12 +3,13 @@
 
 /** What the bench says. Texts are British; the screen says them. */
 import type { BenchEvent } from "../../bench/event";
+import type { Bottle } from "../../bench/facts";
 import type { Evidence } from "../../bench/evidence";
 import type { Mark } from "../../bench/marks";
 import type { JobSheet } from "../../bench/sheet";
 import type { BenchState, Turn } from "../../bench/state";
 import type { Verdict } from "../../bench/tube";
-import { bandAmount, say, shown, unit } from "../../display";
+import { bandAmount, dayShown, say, shown, unit } from "../../display";
 import { counted, count as countRange, plain } from "../../lib/figures";
 
 /** The names people gave, which no word set may change. */
@@ -164,6 +165,7 @@ const WHY: Readonly<Record<string, string>> = {
   "no such follow-up": "this job has no such recheck",
   "below min": "the reservoir fell below MIN",
   "not filled": "counted before the reservoir was filled, so its level is not known",
+  "other fluid": "the bottle holds another fluid than the plan says",
   "cup fell": "the cup holds less than at the last look",
   "level below the port": "the reservoir fell below its port, so air may have gone in",
 };
@@ -186,6 +188,8 @@ export function deedWords(sheet: JobSheet, event: BenchEvent): string {
       return event.posture === "level" ? "job begun, reservoir level" : "job begun, on the side stand";
     case "gate":
       return `“${sheet.gates.find((one) => one.id === event.gate)?.words ?? event.gate}”: ${event.answer}`;
+    case "bottle":
+      return `bottle of ${event.fluid}`;
     case "drawn_down":
       return "old fluid drawn out of the reservoir";
     case "topped_up":
@@ -231,6 +235,12 @@ export function deedWords(sheet: JobSheet, event: BenchEvent): string {
     case "signed":
       return `signed by ${event.name}`;
   }
+}
+
+/** A bottle as a line: its fluid, batch and day of opening. */
+export function bottleWords({ fluid, batch, opened_on }: Bottle): string {
+  const opened = opened_on === null ? "day of opening not told" : `opened on ${dayShown(opened_on)}`;
+  return `${fluid}, ${batch === null ? "batch not told" : `batch ${batch}`}, ${opened}`;
 }
 
 function toppedWords(sheet: JobSheet, to: "max" | "fill line" | number): string {

@@ -5,9 +5,8 @@ import { useId } from "preact/hooks";
 
 import { getScene } from "../../api/circuits";
 import type { Circuit, MachineDetail } from "../../api/machines";
-import { say, words } from "../../display";
+import { dayShown, say } from "../../display";
 import { SceneView } from "../../drawing/SceneView";
-import { dayWords } from "../../lib/dates";
 import { to } from "../../routes";
 import { LinkButton } from "../../ui/LinkButton";
 import { Load } from "../../ui/Load";
@@ -78,8 +77,7 @@ export function CircuitSection({ machine, circuit }: Props): ComponentChild {
 function filledWords({ fluid }: Circuit): string {
   if (fluid.filled === null) return "nobody knows what is in it";
   if (fluid.filled_on === null) return `${fluid.filled}, nobody knows since when`;
-  const language = words.value === "us" ? "en-US" : "en-GB";
-  return `${fluid.filled}, filled on ${dayWords(fluid.filled_on, language)}`;
+  return `${fluid.filled}, filled on ${dayShown(fluid.filled_on)}`;
 }
 
 function screwWords(circuit: Circuit): string {

@@ -4,8 +4,7 @@ import type { ComponentChild } from "preact";
 
 import { listKeptPlans, type KeptPlan } from "../../api/kept";
 import type { MachineDetail } from "../../api/machines";
-import { say, words } from "../../display";
-import { dayWords } from "../../lib/dates";
+import { dayShown, say } from "../../display";
 import { to } from "../../routes";
 import { useResource } from "../../ui/resource";
 
@@ -21,7 +20,7 @@ export function KeptPlans({ machine }: { readonly machine: MachineDetail }): Com
         {plans.map((plan) => (
           <li key={plan.id}>
             <a class="kept-link" href={to.kept(machine.id, plan.id)}>
-              {dayWords(plan.made_at, words.value === "us" ? "en-US" : "en-GB")}, {plan.circuit}
+              {dayShown(plan.made_at)}, {plan.circuit}
             </a>
             <strong>{say(plan.headline)}</strong>
             {isOlder(plan, machine) ? <span class="soft">The machine was changed since.</span> : null}

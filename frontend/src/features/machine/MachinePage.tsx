@@ -3,8 +3,7 @@
 import type { ComponentChild } from "preact";
 
 import { fileAddress, getMachine, type MachineDetail } from "../../api/machines";
-import { words } from "../../display";
-import { dayWords } from "../../lib/dates";
+import { dayShown } from "../../display";
 import { isGone } from "../../lib/request";
 import { to } from "../../routes";
 import { ErrorNotice } from "../../ui/ErrorNotice";
@@ -71,8 +70,7 @@ export function MachinePage({ id }: { readonly id: string }): ComponentChild {
 }
 
 function leadOf(machine: MachineDetail): string {
-  const language = words.value === "us" ? "en-US" : "en-GB";
-  const changed = `last changed on ${dayWords(machine.changed_at, language)}`;
+  const changed = `last changed on ${dayShown(machine.changed_at)}`;
   const kind = machine.bike_class.charAt(0).toUpperCase() + machine.bike_class.slice(1);
   return `${kind}, ${changed}.${machine.is_demo ? " Invented, for the demo workshop." : ""}`;
 }

@@ -4,8 +4,7 @@
 /** What a plan says in a mechanic's words. Texts are British; the screen says them. */
 import type { Scene } from "../../api/circuits";
 import type { FlushPlan } from "../../api/plan";
-import { words } from "../../display";
-import { dayWords } from "../../lib/dates";
+import { dayShown } from "../../display";
 import { capital } from "../../lib/words";
 import { bandMiddle, bandRange, inPerCent, perCent, plain } from "../../lib/figures";
 
@@ -116,7 +115,7 @@ export function asSentence(text: string): string {
 /** How it is done, with what, how far, and when. */
 export function wayWords(plan: FlushPlan): string {
   const home = plan.pistons_home_first ? ", pistons home first" : "";
-  const day = dayWords(plan.on, words.value === "us" ? "en-US" : "en-GB");
+  const day = dayShown(plan.on);
   const until = `each screw until ${plain(100 * plan.target)} % new`;
   return `by ${plan.method} (${plan.technique})${home} · ${plan.fluid} · ${until} · ${day}`;
 }

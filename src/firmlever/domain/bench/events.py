@@ -31,6 +31,15 @@ class GateAnswered:
 
 
 @dataclass(frozen=True, slots=True)
+class BottleTaken:
+    """The bottle the new fluid comes from; its batch and day of opening where known."""
+
+    fluid: str
+    batch: str | None
+    opened_on: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class DrawnDown:
     """The old fluid is out of the reservoir, which is wiped, not below the port."""
 
@@ -202,6 +211,7 @@ class Signed:
 Deed = (
     Started
     | GateAnswered
+    | BottleTaken
     | DrawnDown
     | ToppedUp
     | LevelRead
@@ -229,6 +239,7 @@ Deed = (
 DEEDS: dict[str, type[Deed]] = {
     "started": Started,
     "gate": GateAnswered,
+    "bottle": BottleTaken,
     "drawn_down": DrawnDown,
     "topped_up": ToppedUp,
     "level_read": LevelRead,

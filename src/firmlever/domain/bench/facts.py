@@ -104,6 +104,16 @@ class Photo:
 
 
 @dataclass(frozen=True, slots=True)
+class Bottle:
+    """A bottle the new fluid came from, as its label and its owner have it."""
+
+    event: str
+    fluid: str
+    batch: str | None
+    opened_on: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Signature:
     """Whose name stands under the record, and since when."""
 
@@ -127,6 +137,7 @@ class Facts:
     suction: bool = False
     pot: Pot = field(default_factory=Pot)
     below: Literal["min", "port"] | None = None
+    bottles: tuple[Bottle, ...] = ()
     cycled: tuple[Cycling, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     refused: tuple[Refusal, ...] = ()

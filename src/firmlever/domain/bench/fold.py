@@ -8,6 +8,7 @@ from functools import reduce
 
 from firmlever.domain.bench.events import (
     AtScrew,
+    BottleTaken,
     CupRead,
     DrawnDown,
     Ended,
@@ -33,6 +34,7 @@ from firmlever.domain.bench.events import (
     WentBelow,
 )
 from firmlever.domain.bench.facts import (
+    Bottle,
     Doubt,
     Facts,
     GateState,
@@ -97,6 +99,8 @@ def _changed(sheet: JobSheet, facts: Facts, event: Event) -> Facts:
         case GateAnswered(gate, answer, reason):
             state = GateState(answer, reason, event.who, event.at)
             return replace(facts, gates={**facts.gates, gate: state})
+        case BottleTaken():
+            return _bottle_taken(sheet, facts, event.id, event.deed)
         case DrawnDown() | ToppedUp() | LevelRead() | WentBelow():
             return _at_the_pot(sheet, facts, event)
         case AtScrew() | SampleCaught() | SetDone() | CupRead() | Marked():
@@ -119,6 +123,14 @@ def _changed(sheet: JobSheet, facts: Facts, event: Event) -> Facts:
             return replace(facts, is_paused=False, leader=event.device)
         case _:
             return _on_record(facts, event)
+
+
+def _bottle_taken(sheet: JobSheet, facts: Facts, event_id: str, deed: BottleTaken) -> Facts:
+    bottle = Bottle(event_id, deed.fluid, deed.batch, deed.opened_on)
+    taken = replace(facts, bottles=(*facts.bottles, bottle))
+    if deed.fluid == sheet.fluid:
+        return taken
+    return replace(taken, doubts=(*facts.doubts, Doubt("other fluid", event_id)))
 
 
 def _at_the_pot(sheet: JobSheet, facts: Facts, event: Event) -> Facts:

@@ -5,7 +5,7 @@
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import asdict
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any, TypeGuard
 
 from firmlever.domain.bench.events import DEEDS, Deed, Event, TubeAnswers, TubeTested
@@ -16,6 +16,7 @@ Rule = Callable[[object], str | None]
 
 ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
 _INSTANT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}\.[0-9]{3}Z")
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 # half a character, which no file can hold
 _SURROGATE = re.compile("[\ud800-\udfff]")
 _MOST_POINT = 99
@@ -93,6 +94,17 @@ def _instant(value: object) -> str | None:
     return None
 
 
+def _day(value: object) -> str | None:
+    allowed = "a day such as 2026-05-01"
+    if not isinstance(value, str) or not _DAY.fullmatch(value):
+        return allowed
+    try:
+        date.fromisoformat(value)
+    except ValueError:
+        return allowed
+    return None
+
+
 def _level(value: object) -> str | None:
     fits = value in ("max", "fill line") or _ML(value) is None
     return None if fits else f"max, fill line or millilitres above MIN, 0 to {_MOST_ML}"
@@ -120,6 +132,7 @@ _RULES: Mapping[str, Mapping[str, Rule]] = {
         "answer": _one_of("yes", "no", "does not apply", "overridden"),
         "reason": _REASON,
     },
+    "bottle": {"fluid": _NAME, "batch": _or_null(_NAME), "opened_on": _or_null(_day)},
     "drawn_down": {},
     "topped_up": {"to": _level},
     "level_read": {"above_min_ml": _ML},

@@ -14,6 +14,7 @@ from dataclasses import asdict, dataclass
 from firmlever.domain.bench.events import Ended, Event, Rechecked, Signed, ToppedUp, Undone
 from firmlever.domain.bench.evidence import Evidence, is_agreed
 from firmlever.domain.bench.facts import (
+    Bottle,
     Doubt,
     Facts,
     GateState,
@@ -129,6 +130,7 @@ class Record:
     screws: tuple[ScrewEntry, ...]
     corrected: tuple[ScrewEntry, ...]
     topups: int
+    bottles: tuple[Bottle, ...]
     cycled: tuple[str, ...]
     gates: tuple[GateEntry, ...]
     ends: tuple[EndEntry, ...]
@@ -176,6 +178,7 @@ def record_of(sheet: JobSheet, events: Iterable[Event]) -> Record:
             now for before, now in zip(at_the_end, screws, strict=True) if now != before
         ),
         topups=sum(isinstance(event.deed, ToppedUp) for event in counted),
+        bottles=facts.bottles,
         cycled=facts.cycled,
         gates=_gates(sheet, facts),
         ends=_ends(counted),

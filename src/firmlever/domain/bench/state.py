@@ -37,6 +37,7 @@ def state_document(sheet: JobSheet, facts: Facts) -> Document:
             _turn(sheet, point, turn, unit_at(sheet, facts, index))
             for index, (point, turn) in enumerate(zip(sheet.points, facts.turns, strict=True))
         ],
+        "bottles": [asdict(bottle) for bottle in facts.bottles],
         "cycled": list(facts.cycled),
         "doubts": [asdict(doubt) for doubt in facts.doubts],
         "refused": [asdict(refusal) for refusal in facts.refused],

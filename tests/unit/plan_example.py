@@ -29,6 +29,7 @@ from firmlever.domain.plan import (
     ReservoirPlan,
     Strip,
     Tool,
+    TubeFigures,
     Washout,
 )
 from firmlever.domain.quantity import Band, Between, CountBand, Exact
@@ -154,6 +155,12 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
                 "left caliper": band(0.2, 1.4, 4.0),
                 "right caliper": band(0.1, 1.2, 3.8),
             },
+            of_whole={
+                "master": band(0.0, 0.0, 0.0),
+                "abs unit": band(0.02, 0.045, 0.08),
+                "left caliper": band(0.0, 0.02, 0.05),
+                "right caliper": band(0.0, 0.02, 0.05),
+            },
         ),
         points=(
             point(
@@ -196,6 +203,7 @@ def plan(circuit: str = "front", findings: tuple[str, ...] = ()) -> FlushPlan:
         minutes=band(35.0, 42.0, 50.0),
         buy_ml=250,
         unit_ml=band(1.96, 2.31, 2.68),
+        tube=TubeFigures(24, None),
         order=OrderNote("the branch nearest the reservoir comes first", 3.21, either=True),
         pistons_home=(
             PistonsHome(

@@ -136,3 +136,19 @@ def test_a_stroke_is_what_the_bore_and_the_technique_give() -> None:
     made = asked(demo("Skerry 1100"), "front")
     assert 1.28 < made.unit_ml.p05 < made.unit_ml.p50 < made.unit_ml.p95 < 2.07
     assert isinstance(made.unit_ml, Band)
+
+
+def test_the_sheet_has_the_abs_units_shares_and_the_tubes_figures() -> None:
+    sheet, left = example(), plan().left_old
+    unit = sheet.units["abs unit"]
+    assert (unit.in_unit, unit.of_whole) == (left.parts["abs unit"], left.of_whole["abs unit"])
+    assert sheet.tube == plan().tube
+
+
+def test_a_sheet_kept_before_there_were_such_figures_is_still_read() -> None:
+    document = json.loads(json.dumps(sheet_document(example())))
+    for key in ("units", "tube"):
+        del document[key]
+    sheet = read_sheet(document)
+    assert (sheet.units, sheet.tube) == ({}, None)
+    assert sheet.points == example().points

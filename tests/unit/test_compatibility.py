@@ -25,6 +25,7 @@ def grade(name: str, base: FluidBase, rank: int, cold_mm2_s: float | None = 1500
         typical_hot_viscosity_mm2_s=2.0,
         density_kg_m3=1050.0,
         expansion_1_k=0.85e-3,
+        air_held=(0.03, 0.07),
         basis=Basis.JUDGEMENT,
         source="judgement",
     )

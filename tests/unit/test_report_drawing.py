@@ -75,7 +75,7 @@ def test_a_trace_of_old_fluid_always_shows(share: float, bar: str) -> None:
     circuit = plan_example.rear()
     plan = plan_example.plan("rear")
     band = Band(share, share, share)
-    left = LeftOld(band, band, {"rear caliper": band}, {"rear caliper": band})
+    left = LeftOld(band, band, {"rear caliper": band}, {"rear caliper": band}, {})
     lines = draw_circuit(circuit, replace(plan, left_old=left), {}, SAY)
     assert [line for line in lines if bar in line and "rear caliper" in line]
 

@@ -69,14 +69,14 @@ def test_the_headline_names_the_part_that_holds_most() -> None:
 def test_a_part_is_called_by_kind_or_by_its_name(old: dict[str, float], where: str) -> None:
     plan = plan_example.plan()
     old_ml = {name: Band(0, ml, 9) for name, ml in old.items()}
-    left = LeftOld(plan.left_old.whole, plan.left_old.after_mixing, {}, old_ml)
+    left = LeftOld(plan.left_old.whole, plan.left_old.after_mixing, {}, old_ml, {})
     assert f"stays old, {where};" in headline(replace(plan, left_old=left))
 
 
 def test_nothing_old_names_no_part() -> None:
     plan = plan_example.plan()
     none = Band(0, 0, 0)
-    left = LeftOld(none, none, {"abs unit": none}, {"abs unit": none})
+    left = LeftOld(none, none, {"abs unit": none}, {"abs unit": none}, {})
     assert headline(replace(plan, left_old=left)) == (
         "0 % stays old; riding evens the calipers out to 0 %."
     )

@@ -22,7 +22,7 @@ SCENE = scene_of(plan_example.front(), {})
 
 def plan_with(share: float, owner: str = "abs unit") -> FlushPlan:
     band = Band(share, share, share)
-    left = LeftOld(band, band, {owner: band}, {owner: band})
+    left = LeftOld(band, band, {owner: band}, {owner: band}, {})
     return replace(plan_example.plan(), left_old=left)
 
 

@@ -15,7 +15,7 @@ PRIOR_HEADER = "kind,key,family,classes,unit,low,high,basis,source,note\n"
 GRADE_HEADER = (
     "name,base,rank,dry_boiling_min_degc,wet_boiling_min_degc,cold_viscosity_max_mm2_s,"
     "hot_viscosity_min_mm2_s,typical_cold_viscosity_mm2_s,typical_hot_viscosity_mm2_s,"
-    "density_kg_m3,expansion_1_k,basis,source\n"
+    "density_kg_m3,expansion_1_k,air_held_low,air_held_high,basis,source\n"
 )
 TECHNIQUE_HEADER = (
     "method,name,delivered_low,delivered_high,seconds_low,seconds_high,drive_kpa_low,"
@@ -202,19 +202,19 @@ def test_a_damaged_installation_is_nothing_the_user_gave() -> None:
 
 
 def test_a_row_becomes_a_grade(tmp_path: Path) -> None:
-    row = "Plain oil,mineral oil,0,,,,,15,4,850,0.0008,judgement,judgement\n"
+    row = "Plain oil,mineral oil,0,,,,,15,4,850,0.0008,0.07,0.12,judgement,judgement\n"
     (tmp_path / "grades.csv").write_text(GRADE_HEADER + row, encoding="utf-8")
     (grade,) = CsvTables(tmp_path).grades()
     assert grade.base is FluidBase.MINERAL
     assert grade.rank == 0
     assert grade.dry_boiling_min_degc is None
-    assert grade.density_kg_m3 == 850.0
+    assert (grade.density_kg_m3, grade.air_held) == (850.0, (0.07, 0.12))
 
 
 def test_a_grade_stands_once_and_its_rank_is_whole(tmp_path: Path) -> None:
     rows = (
-        "Plain oil,mineral oil,0.5,,,,,15,4,850,0.0008,judgement,judgement\n"
-        "Plain oil,mineral oil,x,,,,,15,4,850,0.0008,judgement,judgement\n"
+        "Plain oil,mineral oil,0.5,,,,,15,4,850,0.0008,0.07,0.12,judgement,judgement\n"
+        "Plain oil,mineral oil,x,,,,,15,4,850,0.0008,0.07,0.12,judgement,judgement\n"
     )
     (tmp_path / "grades.csv").write_text(GRADE_HEADER + rows, encoding="utf-8")
     message = message_of(CsvTables(tmp_path).grades)

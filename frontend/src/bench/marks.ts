@@ -78,6 +78,18 @@ function namedOf(strip: Strip, means: readonly Origin[], old: number): readonly 
   return isSecond ? [first.name, second.name] : [first.name];
 }
 
+/** The millilitres between which a place's fluid comes out of a screw; null where it never shows. */
+export function passageOf(strip: Strip, name: string): Band | null {
+  const column = strip.origins.indexOf(name);
+  const shares = strip.shares.map((slice) => slice[column] ?? 0);
+  const height = Math.max(0, ...shares);
+  if (height < SEEN) return null;
+  const isSeen = (share: number): boolean => share >= SEEN * height;
+  const ends = [shares.findIndex(isSeen), shares.indexOf(height) + 0.5, shares.findLastIndex(isSeen) + 1];
+  const [p05 = 0, p50 = 0, p95 = 0] = ends.map((end) => end * strip.slice_ml);
+  return { p05, p50, p95 };
+}
+
 function disagreement(look: Look, share: Band): Mark["disagrees"] {
   if (look === "dark" && share.p05 > SURELY_NEW) return "dark though new";
   if (look === "clear" && share.p95 < SURELY_OLD) return "clear though old";

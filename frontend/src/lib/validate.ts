@@ -66,6 +66,11 @@ export function orNull<Value>(check: Check<Value>): Check<Value | null> {
   return (value, place) => (value === null ? null : check(value, place));
 }
 
+/** For a key that older documents lack. */
+export function orElse<Value>(check: Check<Value>, missing: Value): Check<Value> {
+  return (value, place) => (value === undefined ? missing : check(value, place));
+}
+
 export function listOf<Value>(check: Check<Value>): Check<readonly Value[]> {
   return (value, place) => {
     if (!Array.isArray(value)) throw new Misfit(place, "a list", value);

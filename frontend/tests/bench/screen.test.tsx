@@ -261,8 +261,9 @@ test("from the last screw to the rechecks: three ends, none of them a promise", 
   ];
   const { session } = await open(SKERRY, log([...atFirstScrew(SKERRY), ...shut]));
   const rolling = SKERRY.gates.filter((gate) => gate.before === "rolling");
+  press(/Go on without cycling/);
   rolling.forEach(() => press("Yes"));
-  expect(screen.getByText(/Not reached by this work: abs unit/)).toBeTruthy();
+  expect(screen.getByText(/abs unit: .* ml of old fluid stay in it/)).toBeTruthy();
   press(/Ready to roll/);
   press(/First stop done/);
   expect(screen.getAllByRole("button", { name: "Firm" })).toHaveLength(SKERRY.follow_ups.length);
@@ -305,4 +306,38 @@ test("the bottle is written down at its gate, and another fluid is warned of", a
   press("Write this bottle down");
   expect(written().at(-1)).toEqual({ kind: "bottle", fluid: "DOT 4", batch: "L-204", opened_on: "2026-04-30" });
   expect(screen.getByText("DOT 4, batch L-204, opened on 30 April 2026")).toBeTruthy();
+});
+
+test("the ABS unit is told in figures, cycled between two passes, and its fluid led out", async () => {
+  const shut: readonly Deed[] = [
+    ...atFirstScrew(SKERRY),
+    { kind: "shut", point: 0, is_done: true, reason: null },
+    { kind: "at_screw", point: 1 },
+    { kind: "shut", point: 1, is_done: true, reason: null },
+  ];
+  const { written } = await open(SKERRY, log(shut));
+  expect(screen.getByText("The ABS unit keeps some old fluid.")).toBeTruthy();
+  expect(screen.getByText("abs unit: 1.5–4.0 ml of old fluid stay in it, 31 % (19–50) of the unit and 2.7 % (1.7–4.4) of all the fluid in the circuit.")).toBeTruthy();
+  expect(screen.getByText(/there is usually no need to cycle it/)).toBeTruthy();
+  press("Cycled with the maker's tool");
+  expect(screen.getByText("A second pass takes out what the valves let go.")).toBeTruthy();
+  expect(screen.getByText(/^left caliper: .* ml after opening it, \d+ strokes until it is past$/)).toBeTruthy();
+  fireEvent.click(bar());
+  expect(written()).toEqual([
+    { kind: "unit_cycled", how: "maker's tool" },
+    { kind: "at_screw", point: 0 },
+  ]);
+});
+
+test("the verdict on bubbles says what suction alone draws, and the rest that this fluid needs", async () => {
+  const gas_ml_per_100_ml = { p05: 1.5, p50: 3.8, p95: 7.1 };
+  const SECONDS = { ...sheetNamed("plain-seconds"), method: "vacuum", tube: { rest_minutes: 20, gas_ml_per_100_ml } };
+  await open(SECONDS, log(atFirstScrew(SECONDS)));
+  press("Cautions, more");
+  press("Judge the bubbles");
+  press("No bubbles");
+  press("No bubbles");
+  expect(screen.getByText(/let it stand for 20 minutes/)).toBeTruthy();
+  press("Not tried");
+  expect(screen.getByText(/Sound fluid can give up to 2–7 % of its volume in bubbles/)).toBeTruthy();
 });

@@ -3,12 +3,13 @@
 import { expect, test } from "vitest";
 
 import type { Deed } from "../../src/bench/event";
+import { passageOf } from "../../src/bench/marks";
 import { stateOf } from "../../src/bench/state";
 import { atFirstScrew, log, opened, sheetNamed } from "./bench";
 import { nextStep, type Skipped } from "../../src/features/bench/step";
 
 const PLAIN = sheetNamed("plain");
-const NONE: Skipped = { samples: [], cups: [], more: [] };
+const NONE: Skipped = { samples: [], cups: [], more: [], unit: false };
 
 function stepAfter(deeds: readonly Deed[], skipped: Partial<Skipped> = {}) {
   const events = log(deeds);
@@ -55,5 +56,35 @@ test("once all screws are shut the next screw is not asked for", () => {
     { kind: "shut", point: 1, is_done: true, reason: null },
   ];
   expect(stepAfter([...atFirstScrew(PLAIN), ...shut.slice(0, 1)])).toEqual({ kind: "choose screw", next: 1 });
-  expect(stepAfter([...atFirstScrew(PLAIN), ...shut])).toMatchObject({ kind: "gate", number: 1, of: 2 });
+  expect(stepAfter([...atFirstScrew(PLAIN), ...shut], { unit: true })).toMatchObject({ kind: "gate", number: 1, of: 2 });
+});
+
+test("the ABS unit's turn comes between the last screw and the first question", () => {
+  const shut: readonly Deed[] = [
+    ...atFirstScrew(PLAIN),
+    { kind: "shut", point: 0, is_done: true, reason: null },
+    { kind: "at_screw", point: 1 },
+    { kind: "shut", point: 1, is_done: true, reason: null },
+  ];
+  const cycled: readonly Deed[] = [...shut, { kind: "unit_cycled", how: "maker's tool" }];
+  expect(stepAfter(shut)).toEqual({ kind: "cycle unit" });
+  expect(stepAfter(cycled)).toEqual({ kind: "second pass" });
+  expect(stepAfter(cycled, { unit: true }).kind).toBe("gate");
+  const again: readonly Deed[] = [
+    ...cycled,
+    { kind: "at_screw", point: 0 },
+    { kind: "set_done", point: 0, count: 5 },
+    { kind: "shut", point: 0, is_done: true, reason: null },
+  ];
+  expect(stepAfter(again).kind).toBe("gate");
+  const asked = PLAIN.gates.find(({ before }) => before === "rolling")?.id ?? "";
+  expect(stepAfter([...shut, { kind: "gate", gate: asked, answer: "yes", reason: null }]).kind).toBe("gate");
+});
+
+test("the unit's fluid comes out between the slices in which a tenth of its height is seen", () => {
+  // by hand: height 0.4 in the third slice of 2 ml; a tenth and more from the second to the fourth
+  const shares = [[0, 1], [0.05, 0.9], [0.4, 0.6], [0.1, 0.9], [0.03, 0.97]];
+  const strip = { slice_ml: 2, origins: ["abs unit", "new"], shares };
+  expect(passageOf(strip, "abs unit")).toEqual({ p05: 2, p50: 5, p95: 8 });
+  expect(passageOf(strip, "left caliper")).toBeNull();
 });

@@ -97,13 +97,15 @@ class LeftOld:
     ``whole`` is its share of everything from the reservoir's floor to the
     screws. ``after_mixing`` is its share at the wheel end once riding has evened
     out each part. ``parts`` holds the share inside each part, ``parts_ml`` the
-    millilitres of old fluid in it.
+    millilitres of old fluid in it, ``of_whole`` those millilitres as a share of
+    everything.
     """
 
     whole: Band
     after_mixing: Band
     parts: Mapping[str, Band]
     parts_ml: Mapping[str, Band]
+    of_whole: Mapping[str, Band]
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +179,19 @@ class Tool:
 
 
 @dataclass(frozen=True, slots=True)
+class TubeFigures:
+    """What the tube may show though it was not in the circuit.
+
+    ``rest_minutes`` is how long froth needs to rise at the slow end of what is known.
+    ``gas_ml_per_100_ml`` is how much gas suction draws out of sound fluid, as seen in
+    the tube, at most; None without suction.
+    """
+
+    rest_minutes: int
+    gas_ml_per_100_ml: Band | None
+
+
+@dataclass(frozen=True, slots=True)
 class FlushPlan:
     """The whole plan of one flush.
 
@@ -202,6 +217,7 @@ class FlushPlan:
     minutes: Band
     buy_ml: int
     unit_ml: Band
+    tube: TubeFigures
     order: OrderNote
     pistons_home: tuple[PistonsHome, ...]
     methods: tuple[MethodTime, ...]

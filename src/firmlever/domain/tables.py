@@ -68,7 +68,8 @@ class FluidGrade:
 
     Boiling points and viscosities are the limits of the standard (minimum,
     minimum, maximum at -40 degC, minimum at 100 degC); the typical pair at 20 and 100 degC is
-    what a new bottle usually has. None where the standard sets none.
+    what a new bottle usually has. ``air_held`` is the air dissolved in it at saturation, at
+    least and at most, in volumes for one of fluid. None where the standard sets none.
     """
 
     name: str
@@ -82,6 +83,7 @@ class FluidGrade:
     typical_hot_viscosity_mm2_s: float
     density_kg_m3: float
     expansion_1_k: float
+    air_held: tuple[float, float]
     basis: Basis
     source: str
 

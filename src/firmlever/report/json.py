@@ -34,6 +34,7 @@ _LEFT_OLD = record(
     ("after_mixing", BAND),
     ("parts", map_of(BAND)),
     ("parts_ml", map_of(BAND)),
+    ("of_whole", map_of(BAND)),
 )
 _STRIP = record(
     ("slice_ml", NUMBER), ("origins", list_of(TEXT)), ("shares", list_of(list_of(NUMBER)))
@@ -52,6 +53,7 @@ _POINT = record(
     ("strip", _STRIP),
     ("washout", _WASHOUT),
 )
+_TUBE = record(("rest_minutes", WHOLE), ("gas_ml_per_100_ml", or_null(BAND)))
 _RESERVOIR = record(
     ("usable_ml", BAND),
     ("strokes_to_min", or_null(COUNT)),
@@ -125,6 +127,7 @@ PLAN = record(
     ("methods", list_of(_METHOD)),
     ("tools", list_of(_TOOL)),
     ("unit_ml", BAND),
+    ("tube", _TUBE),
 )
 
 

@@ -12,9 +12,10 @@ from firmlever.domain.bench.sheet import (
     Reservoir,
     SheetPoint,
     Unit,
+    UnitLeft,
 )
 from firmlever.domain.circuit import Circuit, PartKind
-from firmlever.domain.plan import FlushPlan, PlanPoint, Strip, Washout
+from firmlever.domain.plan import FlushPlan, PlanPoint, Strip, TubeFigures, Washout
 from firmlever.domain.quantity import Band
 from firmlever.domain.tables import Method, Technique
 from firmlever.units import significant
@@ -54,6 +55,13 @@ def sheet_for(circuit: Circuit, plan: FlushPlan, techniques: Sequence[Technique]
             part.id: _band(plan.left_old.parts_ml[part.id])
             for part in circuit.of_kind(PartKind.MODULATOR)
         },
+        units={
+            part.id: UnitLeft(
+                _band(plan.left_old.parts[part.id]), _band(plan.left_old.of_whole[part.id])
+            )
+            for part in circuit.of_kind(PartKind.MODULATOR)
+        },
+        tube=_tube(plan.tube),
         gates=gates_for(_touched(circuit, plan, has_modulator=has_modulator)),
         follow_ups=FOLLOW_UPS,
         cautions=plan.cautions,
@@ -105,6 +113,11 @@ def _touched(circuit: Circuit, plan: FlushPlan, *, has_modulator: bool) -> Touch
     return Touched(
         str(circuit.control), plan.fluid, plan.method, has_calipers, has_modulator, moved
     )
+
+
+def _tube(tube: TubeFigures) -> TubeFigures:
+    gas = tube.gas_ml_per_100_ml
+    return TubeFigures(tube.rest_minutes, None if gas is None else _band(gas))
 
 
 def _band(band: Band) -> Band:

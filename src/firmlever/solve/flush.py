@@ -34,6 +34,7 @@ from firmlever.solve.simulate import Outcome, simulate
 from firmlever.solve.sources import sources_of
 from firmlever.solve.strip import strips
 from firmlever.solve.times import refills_of_turns, seconds_in_all, seconds_of_turns
+from firmlever.solve.tube import tube_figures
 from firmlever.units import from_si
 
 Array = NDArray[np.float64]
@@ -78,6 +79,11 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
         buy_ml=_buy_ml(outcome),
         unit_ml=_unit_ml(outcome.paces),
+        tube=tube_figures(
+            job.technique,
+            job.grade,
+            fluid_at_work(job.grade, outcome.inputs, job.request.workshop_degc),
+        ),
         order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome),
         pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome),
         methods=_methods(job, outcome, turns, techniques),
@@ -107,6 +113,9 @@ def _left_old(job: Job, outcome: Outcome) -> LeftOld:
         after_mixing=band(old / held),
         parts={owner: band(outcome.share(owner)) for owner in outcome.volume_m3},
         parts_ml={owner: _ml(left) for owner, left in outcome.left_m3.items()},
+        of_whole={
+            owner: band(left / outcome.volume_whole) for owner, left in outcome.left_m3.items()
+        },
     )
 
 

@@ -60,7 +60,12 @@ class Outcome:
     @property
     def left_whole(self) -> Array:
         """Return the share of old fluid in everything."""
-        return _total(self.left_m3) / _total(self.volume_m3)
+        return _total(self.left_m3) / self.volume_whole
+
+    @property
+    def volume_whole(self) -> Array:
+        """Return the volume from the reservoir's floor to the screws (m3)."""
+        return _total(self.volume_m3)
 
     def share(self, owner: str) -> Array:
         """Return the share of old fluid in one part."""

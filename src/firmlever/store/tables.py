@@ -23,7 +23,7 @@ CLASS_MARK = ";"
 STEP_MARK = " | "
 FAMILIES = (*Family, ANY_FAMILY)
 BACK_SUCTION = ("none", "possible", "likely")
-_TECHNIQUE_RANGES = ("delivered", "seconds", "drive_kpa")
+_RANGES = ("delivered", "seconds", "drive_kpa", "air_held")
 
 Record = TypeVar("Record")
 Choice = TypeVar("Choice", bound=StrEnum)
@@ -188,6 +188,7 @@ def _grade(row: _Row) -> FluidGrade:
         typical_hot_viscosity_mm2_s=row.number("typical_hot_viscosity_mm2_s"),
         density_kg_m3=row.number("density_kg_m3"),
         expansion_1_k=row.number("expansion_1_k"),
+        air_held=row.band("air_held_low", "air_held_high"),
         basis=row.choice("basis", Basis),
         source=row.word("source"),
     )
@@ -230,7 +231,7 @@ def _columns(record: type[Prior] | type[FluidGrade] | type[Technique]) -> tuple[
     return tuple(
         column
         for name in names
-        for column in ((f"{name}_low", f"{name}_high") if name in _TECHNIQUE_RANGES else (name,))
+        for column in ((f"{name}_low", f"{name}_high") if name in _RANGES else (name,))
     )
 
 

@@ -153,6 +153,8 @@ function placeOf(sheet: JobSheet, state: BenchState, step: Step): string {
   const at = state.point === null ? undefined : sheet.points[state.point];
   switch (step.kind) {
     case "gate":
+    case "cycle unit":
+    case "second pass":
     case "ready":
     case "first stop":
     case "rechecks":

@@ -8,10 +8,10 @@ import type { BenchState, FollowUpState } from "../../bench/state";
 import { say } from "../../display";
 import { Field } from "../../ui/Field";
 import { LinkButton } from "../../ui/LinkButton";
+import { AbsWords } from "./AbsUnit";
 import { MainBar, Tap } from "./MainBar";
 import { Reason } from "./Reason";
 import type { Session } from "./session";
-import { unsweptWords } from "./words";
 
 interface Props {
   readonly session: Session;
@@ -168,34 +168,5 @@ export function Over({ session, state }: Props): ComponentChild {
         </div>
       ) : null}
     </section>
-  );
-}
-
-/** The ABS unit is never emptied: what stays in it, and when cycling is worth it. */
-export function AbsWords({ session, state }: Props): ComponentChild {
-  const { sheet } = session;
-  const unswept = unsweptWords(sheet);
-  if (!sheet.has_modulator) return null;
-  return (
-    <div class="abs">
-      <p><strong>ABS unit</strong></p>
-      {unswept ? <p>{say(unswept)}</p> : null}
-      <p>
-        {state.work === "bleed"
-          ? "Air may have reached it: cycling with the maker's tool or at a workshop is worth it before the rechecks."
-          : "Changed without air there is usually no need to cycle it. Riding mixes what is left; cycling with the maker's tool and a second pass takes it out."}
-      </p>
-      {state.phase === "closed" || state.phase === "given up" ? null : state.cycled.length > 0 ? (
-        <p>Cycled: {state.cycled.join(", ")}.</p>
-      ) : (
-        <div class="taps">
-          {(["maker's tool", "workshop", "on the road"] as const).map((how) => (
-            <Tap key={how} onPress={() => void session.write({ kind: "unit_cycled", how })}>
-              Cycled: {how}
-            </Tap>
-          ))}
-        </div>
-      )}
-    </div>
   );
 }

@@ -11,7 +11,7 @@ import { LinkButton } from "../../ui/LinkButton";
 import { Unfold } from "../../ui/Unfold";
 import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
 import { SCREEN_TIMEOUT, type Awake } from "./awake";
-import { AbsWords } from "./Ends";
+import { AbsWords } from "./AbsUnit";
 import { BottleEntry } from "./BottleEntry";
 import { HowItLeads } from "./HowItLeads";
 import { NO_ASIDE, type Local } from "./local";

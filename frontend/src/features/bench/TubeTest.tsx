@@ -8,7 +8,7 @@ import { tubeVerdict } from "../../bench/tube";
 import { say } from "../../display";
 import { MainBar, Tap } from "./MainBar";
 import type { Session } from "./session";
-import { VERDICTS } from "./words";
+import { restWords, verdictWords } from "./words";
 
 type Name = keyof TubeAnswers;
 
@@ -27,7 +27,7 @@ const QUESTIONS: readonly { readonly name: Name; readonly deed: string; readonly
   },
   {
     name: "after_rest_bubbles",
-    deed: "Shut the screw and let it stand for a quarter of an hour, then open it again by gravity.",
+    deed: "Shut the screw and let it stand for {rest}, then open it again by gravity.",
     asked: "Do bubbles still come?",
     suction: false,
   },
@@ -58,7 +58,7 @@ export function TubeTest({ session, point, onDone }: Props): ComponentChild {
     return (
       <section class="ask">
         <h2>Where do the bubbles come from?</h2>
-        <p class="ask-large">{question.deed}</p>
+        <p class="ask-large">{question.deed.replace("{rest}", restWords(session.sheet))}</p>
         <p class="ask-large">
           <strong>{question.asked}</strong>
         </p>
@@ -79,7 +79,7 @@ export function TubeTest({ session, point, onDone }: Props): ComponentChild {
       </section>
     );
   }
-  const said = VERDICTS[verdict];
+  const said = verdictWords(session.sheet, verdict);
   return (
     <section class="ask">
       <h2>{say(said.means)}</h2>

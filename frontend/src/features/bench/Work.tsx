@@ -7,6 +7,7 @@ import type { Look } from "../../bench/event";
 import type { JobSheet } from "../../bench/sheet";
 import type { BenchState } from "../../bench/state";
 import { say } from "../../display";
+import { CycleUnit, SecondPass } from "./AbsUnit";
 import { staysOpen } from "./beat";
 import { ChooseScrew } from "./ChooseScrew";
 import { CupEntry } from "./CupEntry";
@@ -66,6 +67,10 @@ export function Work(props: Props): ComponentChild {
   switch (own.kind) {
     case "gate":
       return <Gate {...{ session, state, local }} gate={own.gate} number={own.number} of={own.of} />;
+    case "cycle unit":
+      return <CycleUnit {...{ session, state, local }} />;
+    case "second pass":
+      return <SecondPass {...{ session, state, local }} />;
     case "ready":
       return <ReadyToRoll session={session} state={state} />;
     case "first stop":
@@ -297,6 +302,12 @@ function tapsEach(sheet: JobSheet): boolean {
   return tapped.value && sheet.unit.name === "stroke";
 }
 
+/** What to mind with the next set; a leaning reservoir can be levelled, which vouches for more. */
+function setWords({ pot, posture }: BenchState): string {
+  if (pot.call !== "watch") return "tube under fluid, spanner on";
+  return posture === "side stand" ? "not vouched for: level the reservoir, or keep your eyes on it" : "not vouched for: keep your eyes on the level";
+}
+
 function Next(props: AtScrewProps & { readonly point: number }): ComponentChild {
   const { session, state, step, local, onLead, point } = props;
   const { sheet } = session;
@@ -335,7 +346,7 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
   return (
     <MainBar
       title={`${sheet.unit.name === "stroke" ? "Lead" : "Run"} ${counts(sheet, step.size)}`}
-      words={state.pot.call === "watch" ? "not vouched for: keep your eyes on the level" : "tube under fluid, spanner on"}
+      words={setWords(state)}
       onPress={() => {
         local.show(NO_ASIDE);
         onLead(step.size, false);

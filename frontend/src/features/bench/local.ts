@@ -22,12 +22,13 @@ export type Aside =
 
 export interface Local {
   readonly skipped: Skipped;
-  readonly skip: (what: keyof Skipped, point: number) => void;
+  readonly skip: (what: Exclude<keyof Skipped, "unit">, point: number) => void;
+  readonly leaveUnit: () => void;
   readonly aside: Aside;
   readonly show: (aside: Aside) => void;
 }
 
-const NONE: Skipped = { samples: [], cups: [], more: [] };
+const NONE: Skipped = { samples: [], cups: [], more: [], unit: false };
 
 export function useLocal(): Local {
   const [skipped, setSkipped] = useState<Skipped>(NONE);
@@ -35,6 +36,7 @@ export function useLocal(): Local {
   return {
     skipped,
     skip: (what, point) => setSkipped((before) => ({ ...before, [what]: [...before[what], point] })),
+    leaveUnit: () => setSkipped((before) => ({ ...before, unit: true })),
     aside,
     show,
   };

@@ -17,6 +17,8 @@ export type Step =
   | { readonly kind: "cup" }
   | { readonly kind: "set"; readonly size: number }
   | { readonly kind: "judge"; readonly size: number }
+  | { readonly kind: "cycle unit" }
+  | { readonly kind: "second pass" }
   | { readonly kind: "ready" }
   | { readonly kind: "first stop" }
   | { readonly kind: "rechecks" }
@@ -28,6 +30,8 @@ export interface Skipped {
   readonly cups: readonly number[];
   /** Screws where somebody chose to go on although the figures say done. */
   readonly more: readonly number[];
+  /** The ABS unit was left as it is, or its second pass was begun. */
+  readonly unit: boolean;
 }
 
 export const SAMPLE_ML = 3;
@@ -43,8 +47,9 @@ export function nextStep(
 ): Step {
   switch (state.phase) {
     case "before opening":
-    case "before rolling":
       return gateStep(sheet, state);
+    case "before rolling":
+      return unitStep(sheet, state, events, skipped) ?? gateStep(sheet, state);
     case "working":
       return workStep(state, events, skipped);
     case "ready to roll":
@@ -55,6 +60,15 @@ export function nextStep(
     case "given up":
       return { kind: "over" };
   }
+}
+
+/** With every screw shut and no question answered yet, the ABS unit's turn comes between two passes. */
+function unitStep(sheet: JobSheet, state: BenchState, events: readonly BenchEvent[], skipped: Skipped): Step | null {
+  const isAsked = sheet.gates.some(({ id, before }) => before === "rolling" && state.gates[id] !== undefined);
+  if (!sheet.has_modulator || skipped.unit || isAsked || isBelow(state)) return null;
+  if (state.cycled.length === 0) return { kind: "cycle unit" };
+  const latest = effective(events).findLast(({ kind }) => kind === "unit_cycled" || kind === "set_done");
+  return latest?.kind === "unit_cycled" ? { kind: "second pass" } : null;
 }
 
 /** Unanswered gates first, then those that were answered with no. */

@@ -10,7 +10,7 @@ import type { JobSheet } from "../../bench/sheet";
 import type { BenchState, Turn } from "../../bench/state";
 import type { Verdict } from "../../bench/tube";
 import { bandAmount, dayShown, say, shown, unit } from "../../display";
-import { counted, count as countRange, plain } from "../../lib/figures";
+import { bandRange, counted, count as countRange, perCent, plain } from "../../lib/figures";
 
 /** The names people gave, which no word set may change. */
 export function givenNames(sheet: JobSheet): readonly string[] {
@@ -108,7 +108,7 @@ export function evidenceWords(sheet: JobSheet, turn: Turn, one: Evidence): { rea
 const SLOW = "Gravity moves fluid slowly: it shows no air that stays at a high place or in a wide passage.";
 
 /** What the verdict of the tube test means, what to do, and what it cannot tell. */
-export const VERDICTS: Readonly<Record<Verdict, { readonly means: string; readonly advice: string; readonly open: string }>> = {
+const VERDICTS: Readonly<Record<Verdict, { readonly means: string; readonly advice: string; readonly open: string }>> = {
   "past threads or tube joint": {
     means: "The air comes past the threads of the screw or the tube's joint, not from the brake.",
     advice: "Press the tube on afresh, grease the mouth of the threads sparingly, open the screw less. Then judge by gravity or the lever.",
@@ -116,7 +116,7 @@ export const VERDICTS: Readonly<Record<Verdict, { readonly means: string; readon
   },
   "past threads and from the circuit": {
     means: "Air comes past the threads or the joint, and with the fluid as well.",
-    advice: "Mend the joint first, let it rest a quarter of an hour, go on and test again.",
+    advice: "Mend the joint first, let it rest {rest}, go on and test again.",
     open: "It does not show which share is whose, nor froth from air where there was no rest.",
   },
   "from the circuit": {
@@ -126,7 +126,7 @@ export const VERDICTS: Readonly<Record<Verdict, { readonly means: string; readon
   },
   "from the circuit or froth": {
     means: "The bubbles come with the fluid; whether it is air in the circuit or froth, only a rest tells.",
-    advice: "Shut the screw, wait a quarter of an hour, and let it run by gravity once more.",
+    advice: "Shut the screw, wait {rest}, and let it run by gravity once more.",
     open: "Without the rest, froth and air look alike.",
   },
   "froth from pumping": {
@@ -145,6 +145,18 @@ export const VERDICTS: Readonly<Record<Verdict, { readonly means: string; readon
     open: "Without both tests there is no verdict.",
   },
 };
+
+/** How long froth needs to rise in this fluid, at the slow end. */
+export function restWords({ tube }: JobSheet): string {
+  return tube === null ? "a quarter of an hour" : `${tube.rest_minutes} minutes`;
+}
+
+export function verdictWords(sheet: JobSheet, verdict: Verdict): { means: string; advice: string; open: string } {
+  const { means, advice, open } = VERDICTS[verdict];
+  const gas = verdict === "drawn by suction" ? sheet.tube?.gas_ml_per_100_ml : null;
+  const drawn = gas ? ` Sound fluid can give up to ${bandRange(gas)} % of its volume in bubbles at the usual suction.` : "";
+  return { means: means + drawn, advice: advice.replace("{rest}", restWords(sheet)), open };
+}
 
 const WHY: Readonly<Record<string, string>> = {
   "gates open": "the questions before it were not all answered",
@@ -248,12 +260,23 @@ function toppedWords(sheet: JobSheet, to: "max" | "fill line" | number): string 
   return typeof to === "number" ? `${verb} to ${plain(to)} ml above MIN` : `${verb} to ${to === "max" ? "MAX" : "the fill line"}`;
 }
 
-/** What stays unreached in the ABS unit and what riding makes of it. */
-export function unsweptWords(sheet: JobSheet): string | null {
-  const parts = Object.entries(sheet.unswept);
-  if (!sheet.has_modulator || parts.length === 0) return null;
-  const list = parts.map(([name, ml]) => `${name} ${typeof ml === "number" ? `${plain(ml)} ml` : bandAmount(ml, "ml")}`);
-  return `Not reached by this work: ${list.join(", ")}.`;
+/** Of all that stays old, so much in the ABS unit is worth taking out (judgement). */
+const WORTH_CYCLING = 0.05;
+
+/** Whether what stays in the ABS unit is a large part of everything. */
+export function isCyclingWorthIt({ units }: JobSheet): boolean {
+  return Object.values(units).some(({ of_whole }) => of_whole.p50 >= WORTH_CYCLING);
+}
+
+/** What stays in each ABS unit, in figures. */
+export function unitLines({ unswept, units }: JobSheet): readonly string[] {
+  return Object.entries(unswept).map(([name, ml]) => {
+    const amount = `${name}: ${bandAmount(ml, "ml")} of old fluid stay in it`;
+    const shares = units[name];
+    return shares === undefined
+      ? `${amount}.`
+      : `${amount}, ${perCent(shares.in_unit)} of the unit and ${perCent(shares.of_whole)} of all the fluid in the circuit.`;
+  });
 }
 
 export function phaseWords(state: BenchState): string {

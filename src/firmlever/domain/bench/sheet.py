@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
-from firmlever.domain.plan import Strip, Washout
+from firmlever.domain.plan import Strip, TubeFigures, Washout
 from firmlever.domain.quantity import Band, CountBand
 
 Document = dict[str, Any]
@@ -69,6 +69,14 @@ class SheetPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class UnitLeft:
+    """What stays old in an ABS unit: as a share of the unit and as a share of everything."""
+
+    in_unit: Band
+    of_whole: Band
+
+
+@dataclass(frozen=True, slots=True)
 class Gate:
     """A question before the circuit is opened or before the machine rolls."""
 
@@ -89,7 +97,11 @@ class FollowUp:
 
 @dataclass(frozen=True, slots=True)
 class JobSheet:
-    """A job as it was when it started."""
+    """A job as it was when it started.
+
+    ``unswept`` is what stays old in the ABS unit (ml), ``units`` the same as shares. A sheet
+    kept before there were such figures has no ``units`` and no ``tube``.
+    """
 
     bike: str
     circuit: str
@@ -109,6 +121,8 @@ class JobSheet:
     points: tuple[SheetPoint, ...]
     has_modulator: bool
     unswept: Mapping[str, Band]
+    units: Mapping[str, UnitLeft]
+    tube: TubeFigures | None
     gates: tuple[Gate, ...]
     follow_ups: tuple[FollowUp, ...]
     cautions: tuple[str, ...]
@@ -136,6 +150,8 @@ def read_sheet(document: Document) -> JobSheet:
             "cup": CupError(**plain["cup"]),
             "points": tuple(_point(point) for point in plain["points"]),
             "unswept": {part: Band(**ml) for part, ml in plain["unswept"].items()},
+            "units": {part: _unit_left(one) for part, one in plain.get("units", {}).items()},
+            "tube": _tube(plain.get("tube")),
             "gates": tuple(Gate(**gate) for gate in plain["gates"]),
             "follow_ups": tuple(FollowUp(**one) for one in plain["follow_ups"]),
             "cautions": tuple(plain["cautions"]),
@@ -143,6 +159,17 @@ def read_sheet(document: Document) -> JobSheet:
             "sources": tuple(plain["sources"]),
         }
     )
+
+
+def _unit_left(document: Document) -> UnitLeft:
+    return UnitLeft(Band(**document["in_unit"]), Band(**document["of_whole"]))
+
+
+def _tube(document: Document | None) -> TubeFigures | None:
+    if document is None:
+        return None
+    gas = document["gas_ml_per_100_ml"]
+    return TubeFigures(document["rest_minutes"], None if gas is None else Band(**gas))
 
 
 def _point(document: Document) -> SheetPoint:

@@ -1,6 +1,6 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""What somebody with a browser waits for: the first load, a plan's page, a plan's request.
+"""What somebody with a browser waits for: first load, a plan's page and request, a tap.
 
 The pages are opened in a real browser with an empty cache each time. The browser's
 processor is slowed down by its own means; the server's is not.
@@ -14,6 +14,7 @@ from tempfile import TemporaryDirectory
 
 from playwright.sync_api import Browser, Page
 
+from benchmarks import tap_speed
 from benchmarks.figure import Figure
 from benchmarks.request_times import circuits, demo_browser, seconds
 from benchmarks.timing import timed
@@ -44,7 +45,7 @@ _SWITCH_ANSWERS = """async () => {
 
 def measure(repeats: int = 7) -> list[Figure]:
     """Open pages of the demo workshop and ask its server for plans."""
-    return [*_pages(repeats), *_requests(repeats)]
+    return [*_pages(repeats), *_requests(repeats), *tap_speed.measure()]
 
 
 @contextmanager

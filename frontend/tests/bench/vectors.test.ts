@@ -5,15 +5,8 @@ import { describe, expect, test } from "vitest";
 
 import { inOrder } from "../../src/bench/order";
 import { readEvent } from "../../src/bench/read";
-import { jobSheet, type JobSheet } from "../../src/bench/sheet";
 import { stateOf } from "../../src/bench/state";
-
-interface History {
-  readonly about: string;
-  readonly sheet: string;
-  readonly events: readonly unknown[];
-  readonly state: unknown;
-}
+import { eventsOf, files, histories, READINGS, sheetOf } from "./histories";
 
 interface Reading {
   readonly about: string;
@@ -22,24 +15,9 @@ interface Reading {
   readonly wrong: readonly string[];
 }
 
-const files = import.meta.glob<unknown>("../../../tests/vectors/bench/*.json", { eager: true, import: "default" });
-const READINGS = "/reading.json";
-const histories = Object.entries(files).flatMap(([path, one]) =>
-  path.endsWith(READINGS) ? [] : [[path.replace(/^.*\//, ""), one as History] as const],
-);
 const readings = Object.entries(files).flatMap(([path, all]) => (path.endsWith(READINGS) ? (all as Reading[]) : []));
-const sheets = import.meta.glob<unknown>("../../../tests/vectors/bench/sheets/*.json", {
-  eager: true,
-  import: "default",
-});
 
 const WITHIN = 1e-9;
-
-function sheetOf(history: History): JobSheet {
-  const found = Object.entries(sheets).find(([path]) => path.endsWith(`/${history.sheet}`));
-  if (found === undefined) throw new Error(`no sheet ${history.sheet}`);
-  return jobSheet(found[1], "");
-}
 
 /** Where two documents differ, numbers to one part in a thousand million. */
 function differences(found: unknown, kept: unknown, at = ""): readonly string[] {
@@ -56,14 +34,6 @@ function differences(found: unknown, kept: unknown, at = ""): readonly string[] 
 
 function isDocument(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null;
-}
-
-function eventsOf(history: History) {
-  return history.events.map((event) => {
-    const read = readEvent(event);
-    if (!read.ok) throw new Error(JSON.stringify(read.reason));
-    return read.value;
-  });
 }
 
 describe("shared histories", () => {

@@ -9,6 +9,7 @@ import { say } from "../../display";
 import { capital } from "../../lib/words";
 import { useAwake } from "./awake";
 import { screwWords } from "./ChooseScrew";
+import { useTapsFirst } from "./frames";
 import { giveFocusBack, usePedal } from "./keys";
 import { NO_ASIDE, useLocal } from "./local";
 import { MainBar } from "./MainBar";
@@ -35,6 +36,7 @@ export function Bench({ session }: { readonly session: Session }): ComponentChil
   const step = nextStep(session.sheet, state, events, local.skipped);
   useEffect(() => session.follow(), [session]);
   useEffect(keepSettings, []);
+  useTapsFirst();
   const isLoud = state.phase === "working" && isAlarm(state.pot);
   useEffect(() => {
     if (!isLoud) return;

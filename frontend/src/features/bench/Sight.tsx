@@ -1,10 +1,11 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
+import { useComputed } from "@preact/signals";
 import type { ComponentChild } from "preact";
 
 import { idClock } from "../../bench/ids";
 import type { BenchEvent } from "../../bench/event";
-import { stateOf, type BenchState } from "../../bench/state";
+import type { BenchState } from "../../bench/state";
 import { LiveStrip } from "./LiveStrip";
 import { PotGlass } from "./PotGlass";
 import { Rhythm } from "./Rhythm";
@@ -21,6 +22,11 @@ interface Props {
 
 /** Pot, rhythm and strip side by side: what the eye goes over at every stroke. */
 export function Sight({ session, state, move, lever, isOpen }: Props): ComponentChild {
+  // The count on its own, so that a tap shows in it before the rest is drawn anew.
+  const count = useComputed(() => {
+    const now = session.state.value;
+    return now.turns[now.point ?? 0]?.count ?? 0;
+  });
   const place = state.point ?? 0;
   const [turn, point] = [state.turns[place], session.sheet.points[place]];
   if (turn === undefined || point === undefined) return null;
@@ -32,7 +38,7 @@ export function Sight({ session, state, move, lever, isOpen }: Props): Component
         lever={lever}
         isOpen={isOpen}
         move={move}
-        figure={turn.count}
+        figure={state === session.state.peek() ? count : turn.count}
         total={totalWords(session.sheet, turn)}
       />
       <LiveStrip point={point} turn={turn} />
@@ -55,5 +61,5 @@ export function stateWith(session: Session, point: number, count: number): Bench
     at: new Date().toISOString(),
     ...session.hand,
   };
-  return stateOf(session.sheet, [...session.events.value, stroke]);
+  return session.stateWith([...session.events.value, stroke]);
 }

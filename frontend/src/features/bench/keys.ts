@@ -4,6 +4,7 @@
 /** Keys for a foot pedal or a page turner: it types like a keyboard. */
 import { useEffect, useRef } from "preact/hooks";
 
+import { afterTap } from "./frames";
 import { keys } from "./settings";
 
 /** Pedals bounce; a second press this soon is the same one. */
@@ -52,7 +53,7 @@ export function giveFocusBack(event: MouseEvent): void {
   const isFinger = event.detail > 0;
   const isButton = event.target instanceof Element && event.target.closest("button") !== null;
   if (!isFinger || !isButton) return;
-  queueMicrotask(() => document.querySelector<HTMLElement>(".bar-main")?.focus({ preventScroll: true }));
+  afterTap(() => document.querySelector<HTMLElement>(".bar-main")?.focus({ preventScroll: true }));
 }
 
 /** The key as people call it. */

@@ -2,15 +2,16 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** One job open on this device: its log, its state, and the taps on their way. */
-import { batch, signal, type ReadonlySignal } from "@preact/signals";
+import { batch, computed, signal, type ReadonlySignal } from "@preact/signals";
 
 import { eventsAfter, getJob, job as jobCheck, sendEvents, type Job } from "../../api/jobs";
 import type { BenchEvent, Deed } from "../../bench/event";
+import { growing } from "../../bench/grow";
 import { idClock } from "../../bench/ids";
 import { inOrder } from "../../bench/order";
 import { readEvent } from "../../bench/read";
 import type { JobSheet } from "../../bench/sheet";
-import { stateOf, type BenchState } from "../../bench/state";
+import type { BenchState } from "../../bench/state";
 import type { Failure } from "../../lib/request";
 import { done, failed, type Result } from "../../lib/result";
 import { validate } from "../../lib/validate";
@@ -30,6 +31,8 @@ export interface Session {
   readonly sheet: JobSheet;
   readonly events: ReadonlySignal<readonly BenchEvent[]>;
   readonly state: ReadonlySignal<BenchState>;
+  /** The state as it would be with these events; quick where they go on from the log. */
+  readonly stateWith: (events: readonly BenchEvent[]) => BenchState;
   readonly standing: ReadonlySignal<Standing>;
   /** Events that this page does not understand, by what is wrong with them. */
   readonly strange: ReadonlySignal<readonly string[]>;
@@ -60,7 +63,8 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
   const { sheet } = job;
   const events = signal<readonly BenchEvent[]>([]);
   const strange = signal<readonly string[]>([]);
-  const state = signal(stateOf(sheet, []));
+  const stateWith = growing(sheet);
+  const state = computed(() => stateWith(events.value));
   const standing = signal<Standing>({
     queued: 0,
     refused: [],
@@ -80,9 +84,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
     good.forEach((event) => clock.saw(event.id));
     batch(() => {
       if (bad.length > 0) strange.value = [...new Set([...strange.value, ...bad])];
-      if (!isNew) return;
-      events.value = all;
-      state.value = stateOf(sheet, all);
+      if (isNew) events.value = all;
     });
   };
 
@@ -99,8 +101,9 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
       const stamp = { id: clock.next(), at: new Date().toISOString(), ...hand };
       return { ...deed, ...stamp };
     });
-    merge(made);
+    // On its way before anything is drawn: the page may be put away in the next moment.
     void outbox.add(...made);
+    merge(made);
     return made.map((event) => event.id);
   };
   const poll = async (): Promise<void> => {
@@ -121,6 +124,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
     sheet,
     events,
     state,
+    stateWith,
     standing,
     strange,
     hand,

@@ -32,6 +32,8 @@ const screens = {
   job: () => import("./features/bench").then((feature) => feature.AtBench),
   jobs: () => import("./features/bench").then((feature) => feature.Jobs),
   symptoms: () => import("./features/bench").then((feature) => feature.Symptoms),
+  record: () => import("./features/record").then((feature) => feature.RecordPage),
+  phones: () => import("./features/phones").then((feature) => feature.Phones),
 };
 
 /** What the first screen needs is asked for at once, and not only when the frame around it stands. */

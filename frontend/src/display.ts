@@ -4,7 +4,7 @@
 /** What this person chose to see: words, measures, theme. Nothing of it changes a plan. */
 import { effect, signal } from "@preact/signals";
 
-import { dayWords } from "./lib/dates";
+import { dayWords, momentWords, sinceWords } from "./lib/dates";
 import { bandMiddle, span, type Band } from "./lib/figures";
 import { recall, remember } from "./lib/storage";
 import { fromShown, toShown, unitLabel, type Measures } from "./lib/units";
@@ -42,6 +42,16 @@ function language(): "en-US" | "en-GB" {
 /** A day in the chosen words. */
 export function dayShown(iso: string): string {
   return dayWords(iso, language());
+}
+
+/** A day with its time in the chosen words. */
+export function momentShown(iso: string): string {
+  return momentWords(iso, language());
+}
+
+/** How long ago something was, in the chosen words. */
+export function sinceShown(iso: string): string {
+  return sinceWords(iso, Date.now(), language());
 }
 
 /** A text in the chosen words; names that people gave go in `keep`. */

@@ -21,6 +21,11 @@ test.each([
   ["#/m/a1/plan", { screen: "nowhere" }],
   ["#/m/a1/plan/front/print/more", { screen: "nowhere" }],
   ["#/m/a1/describe/front/print", { screen: "nowhere" }],
+  ["#/phones", { screen: "phones" }],
+  ["#/phones/more", { screen: "nowhere" }],
+  ["#/job/j1", { screen: "job", id: "j1" }],
+  ["#/job/j1/record", { screen: "record", id: "j1" }],
+  ["#/job/j1/record/more", { screen: "nowhere" }],
   ["#/else", { screen: "nowhere" }],
 ])("%s leads somewhere", (hash, route) => {
   expect(routeOf(hash)).toEqual(route);

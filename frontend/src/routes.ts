@@ -13,8 +13,10 @@ export type Route =
   | { readonly screen: "start"; readonly id: string; readonly circuit: string }
   | { readonly screen: "job"; readonly id: string }
   | { readonly screen: "jobs" }
+  | { readonly screen: "record"; readonly id: string }
   | { readonly screen: "symptoms" }
   | { readonly screen: "settings" }
+  | { readonly screen: "phones" }
   | { readonly screen: "nowhere" };
 
 /** The address of each screen. */
@@ -28,9 +30,11 @@ export const to = {
   kept: (id: string, plan: string): string => `#/m/${enc(id)}/kept/${enc(plan)}`,
   start: (id: string, circuit: string): string => `#/m/${enc(id)}/bench/${enc(circuit)}`,
   job: (id: string): string => `#/job/${enc(id)}`,
+  record: (id: string): string => `#/job/${enc(id)}/record`,
   jobs: (): string => "#/jobs",
   symptoms: (): string => "#/symptoms",
   settings: (): string => "#/settings",
+  phones: (): string => "#/phones",
 };
 
 function enc(name: string): string {
@@ -45,7 +49,7 @@ function decoded(piece: string): string {
   }
 }
 
-const ALONE = ["new", "jobs", "symptoms", "settings"] as const;
+const ALONE = ["new", "jobs", "symptoms", "settings", "phones"] as const;
 
 /** Read an address; what follows a "?" is left to the screen. */
 export function routeOf(hash: string): Route {
@@ -57,6 +61,7 @@ export function routeOf(hash: string): Route {
     return { screen: alone ?? "nowhere" };
   }
   if (first === "job" && what === undefined) return { screen: "job", id };
+  if (first === "job" && what === "record" && circuit === undefined) return { screen: "record", id };
   if (first !== "m" || more.length > 0) return { screen: "nowhere" };
   if (what === undefined) return { screen: "machine", id };
   if (circuit === undefined) return { screen: "nowhere" };

@@ -103,6 +103,18 @@ def test_the_print_view_is_as_kept(kept: str, name: str) -> None:
     same_as_kept(kept, record_text(record(name)))
 
 
+@pytest.mark.parametrize("name", ["corrected-after-closing", "skerry-worked"])
+def test_the_document_is_as_kept_for_the_app_to_show(name: str) -> None:
+    same_as_kept(f"record-{name}.json", record_json(record(name)))
+
+
+def test_the_cautions_of_the_sheet_stand_in_the_record() -> None:
+    cautions = sheet_of("skerry-worked").cautions
+    told = record("skerry-worked")
+    # who comes first stands by itself
+    assert (*told.cautions, told.says) == cautions
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_a_record_keeps_to_its_schema_and_passes_no_verdict(name: str) -> None:
     text = record_json(record(name))

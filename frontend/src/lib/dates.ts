@@ -26,3 +26,26 @@ export function dayWords(iso: string, language: string): string {
   const [day, year] = [instant.getDate(), instant.getFullYear()];
   return language === "en-US" ? `${month} ${day}, ${year}` : `${day} ${month} ${year}`;
 }
+
+/** A time of day in this place, "09:05". */
+export function timeWords(iso: string): string {
+  const instant = new Date(iso);
+  if (Number.isNaN(instant.getTime())) return iso;
+  return [instant.getHours(), instant.getMinutes()].map((part) => String(part).padStart(2, "0")).join(":");
+}
+
+/** A day with its time, "1 May 2026, 09:05". */
+export function momentWords(iso: string, language: string): string {
+  return `${dayWords(iso, language)}, ${timeWords(iso)}`;
+}
+
+const [MINUTE_MS, HOUR_MS, DAY_MS] = [60_000, 3_600_000, 86_400_000];
+
+/** How long ago, while that is less than a day; then the day. */
+export function sinceWords(iso: string, now: number, language: string): string {
+  const gone = now - Date.parse(iso);
+  if (gone < 2 * MINUTE_MS) return "just now";
+  if (gone < HOUR_MS) return `${Math.floor(gone / MINUTE_MS)} minutes ago`;
+  if (gone < DAY_MS) return gone < 2 * HOUR_MS ? "an hour ago" : `${Math.floor(gone / HOUR_MS)} hours ago`;
+  return `on ${dayWords(iso, language)}`;
+}

@@ -8,8 +8,8 @@ interface Props {
   readonly href: string;
   readonly children: ComponentChildren;
   readonly kind?: ButtonKind;
-  /** Given for a file that is to be kept, not shown. */
-  readonly download?: boolean;
+  /** Given for a file that is to be kept, not shown; its name, where it is to have one. */
+  readonly download?: boolean | string;
 }
 
 /** A link that looks like a button, for going somewhere. */

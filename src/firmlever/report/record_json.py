@@ -100,6 +100,7 @@ RECORD = record(
     ("signatures", list_of(_ENTRY)),
     ("signed_by", or_null(TEXT)),
     ("open", list_of(TEXT)),
+    ("cautions", list_of(TEXT)),
     ("says", TEXT),
 )
 

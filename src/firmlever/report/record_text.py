@@ -47,6 +47,7 @@ def _lines(record: Record) -> Iterator[str]:
     yield from _section("TAKEN BACK", (_entry(one) for one in record.taken_back))
     signatures = (f"{one.at}, {one.who}" for one in record.signatures)
     yield from _section("SIGNED", signatures)
+    yield from _section("CAUTIONS", record.cautions)
     yield ""
     yield f"Signed by: {record.signed_by or '____________________'}"
     yield record.says

@@ -32,7 +32,7 @@ _PAGE = """\
 <body>
 <main>
 <h1>Pair this phone</h1>
-{refusal}<p>The code stands on the computer, under Workshop.
+{refusal}<p>The code stands on the computer, under Settings, Phones.
 It is good for two minutes and for one phone.</p>
 <form method="post" action="/pair">
 <label>Code

@@ -3,6 +3,7 @@
 import type { ComponentChild } from "preact";
 import { useEffect } from "preact/hooks";
 
+import { whyWords } from "../../bench/said";
 import type { BenchState } from "../../bench/state";
 import type { JobSheet } from "../../bench/sheet";
 import { say } from "../../display";
@@ -22,7 +23,7 @@ import { Sight } from "./Sight";
 import { StandingLine } from "./StandingLine";
 import { nextStep, type Step } from "./step";
 import { Taps, undoable } from "./Taps";
-import { deedWords, givenNames, phaseWords, whyWords } from "./words";
+import { deedWords, givenNames, phaseWords } from "./words";
 import { Work } from "./Work";
 
 const ALARM_MS = 6000;

@@ -3,12 +3,12 @@
 import type { ComponentChild } from "preact";
 import { useState } from "preact/hooks";
 
+import { bottleWords } from "../../bench/said";
 import type { BenchState } from "../../bench/state";
-import { say } from "../../display";
+import { dayShown, say } from "../../display";
 import { Field } from "../../ui/Field";
 import { Tap } from "./MainBar";
 import type { Session } from "./session";
-import { bottleWords } from "./words";
 
 interface Props {
   readonly session: Session;
@@ -33,7 +33,7 @@ export function BottleEntry({ session, state }: Props): ComponentChild {
       {state.bottles.length === 0 ? null : (
         <ul role="status">
           {state.bottles.map((one) => (
-            <li key={one.event}>{bottleWords(one)}</li>
+            <li key={one.event}>{bottleWords(one, dayShown)}</li>
           ))}
         </ul>
       )}

@@ -3,9 +3,9 @@
 import type { ComponentChild } from "preact";
 import { useState } from "preact/hooks";
 
-import { jobPath } from "../../api/jobs";
 import type { BenchState, FollowUpState } from "../../bench/state";
 import { say } from "../../display";
+import { to } from "../../routes";
 import { Field } from "../../ui/Field";
 import { LinkButton } from "../../ui/LinkButton";
 import { AbsWords } from "./AbsUnit";
@@ -153,9 +153,7 @@ export function Over({ session, state }: Props): ComponentChild {
       <p>{signed === null ? "The record is not signed yet." : `Signed by ${signed.name}.`}</p>
       {signed === null ? <Field label="Your name" value={name} onInput={setName} /> : null}
       <div class="taps">
-        <LinkButton href={`${jobPath(session.id)}/record`} download>
-          Take the record
-        </LinkButton>
+        <LinkButton href={to.record(session.id)}>Take the record</LinkButton>
       </div>
       {signed === null ? (
         <div class="floor">

@@ -37,6 +37,7 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
     <section class="ask">
       <div class="taps">
         <LinkButton href={to.symptoms()}>Ten symptoms</LinkButton>
+        <LinkButton href={to.record(session.id)}>The record so far</LinkButton>
         {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap> : null}
         {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "cup" })}>Read the cup</Tap> : null}
         {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "level" })}>Read or fill the reservoir</Tap> : null}
@@ -103,6 +104,7 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
         </p>
         <div class="taps">
           <Tap onPress={() => void saveQueue(session)}>Save the waiting taps as a file</Tap>
+          <LinkButton href={to.phones()}>Phones</LinkButton>
           <LinkButton href={to.machine(session.machine)}>To the machine</LinkButton>
         </div>
       </Unfold>

@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
+import { whyWords } from "../../bench/said";
 import type { Kept } from "../../outbox/drawer";
 import type { Session } from "./session";
 import { Notice } from "../../ui/Notice";
 import { Button } from "../../ui/Button";
-import { whyWords } from "./words";
 
 /** Whether the laptop has every tap; what waits is counted, what it refused is shown. */
 export function StandingLine({ session }: { readonly session: Session }): ComponentChild {

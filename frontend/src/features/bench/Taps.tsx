@@ -6,6 +6,7 @@ import { useState } from "preact/hooks";
 import type { BenchEvent } from "../../bench/event";
 import { effective } from "../../bench/order";
 import { say } from "../../display";
+import { timeWords } from "../../lib/dates";
 import { Unfold } from "../../ui/Unfold";
 import type { Session } from "./session";
 import { givenNames, tapWords } from "./words";
@@ -63,8 +64,4 @@ function lastUndo(events: readonly BenchEvent[]): { readonly undo: BenchEvent; r
   if (undo?.kind !== "undone") return null;
   const target = events.find((event) => event.id === undo.target);
   return target === undefined || target.kind === "undone" ? null : { undo, target };
-}
-
-function timeWords(at: string): string {
-  return new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit" }).format(new Date(at));
 }

@@ -3,13 +3,13 @@
 
 /** What the bench says. Texts are British; the screen says them. */
 import type { BenchEvent } from "../../bench/event";
-import type { Bottle } from "../../bench/facts";
 import type { Evidence } from "../../bench/evidence";
 import type { Mark } from "../../bench/marks";
+import { placeWords } from "../../bench/said";
 import type { JobSheet } from "../../bench/sheet";
 import type { BenchState, Turn } from "../../bench/state";
 import type { Verdict } from "../../bench/tube";
-import { bandAmount, dayShown, say, shown, unit } from "../../display";
+import { bandAmount, say, shown, unit } from "../../display";
 import { bandRange, counted, count as countRange, perCent, plain } from "../../lib/figures";
 
 /** The names people gave, which no word set may change. */
@@ -72,11 +72,6 @@ function firstWords(mark: Mark, where: string | null, at: string): string {
         ? `Bubbles in new fluid: they may come past the threads at the ${at}.`
         : `The bubbles came with fluid that sat in ${where}.`;
   }
-}
-
-function placeWords(named: readonly string[]): string | null {
-  if (named.length === 0 || (named.length === 1 && named[0] === "new")) return null;
-  return named.map((name) => (name === "lines" ? "the lines" : name === "pot" ? "the reservoir" : `the ${name}`)).join(" or ");
 }
 
 function disagreementWords(code: NonNullable<Mark["disagrees"]>): string {
@@ -158,35 +153,6 @@ export function verdictWords(sheet: JobSheet, verdict: Verdict): { means: string
   return { means: means + drawn, advice: advice.replace("{rest}", restWords(sheet)), open };
 }
 
-const WHY: Readonly<Record<string, string>> = {
-  "gates open": "the questions before it were not all answered",
-  "not started": "the job had not begun",
-  "already started": "the job had begun already",
-  "no such screw": "this job has no such screw",
-  "no such gate": "this job asks no such question",
-  "no reason": "a reason is missing",
-  "screws open": "not every screw is shut and done",
-  "not ready to roll": "the machine was not ready to roll yet",
-  "first stop not done": "the first stop was not done yet",
-  "follow-ups open": "the rechecks are not all answered",
-  "given up": "the job had been given up",
-  ended: "the job had come to an end",
-  "screw shut": "that screw is shut",
-  "level low": "the reservoir is not topped up",
-  "already ended": "that end was reached before",
-  "no such follow-up": "this job has no such recheck",
-  "below min": "the reservoir fell below MIN",
-  "not filled": "counted before the reservoir was filled, so its level is not known",
-  "other fluid": "the bottle holds another fluid than the plan says",
-  "cup fell": "the cup holds less than at the last look",
-  "level below the port": "the reservoir fell below its port, so air may have gone in",
-};
-
-/** A code of the fold in words. */
-export function whyWords(code: string): string {
-  return WHY[code] ?? code;
-}
-
 /** One tap as a line of the list. */
 export function tapWords(sheet: JobSheet, event: BenchEvent): string {
   const at = "point" in event ? `${sheet.points[event.point]?.at ?? `screw ${event.point + 1}`}: ` : "";
@@ -247,12 +213,6 @@ export function deedWords(sheet: JobSheet, event: BenchEvent): string {
     case "signed":
       return `signed by ${event.name}`;
   }
-}
-
-/** A bottle as a line: its fluid, batch and day of opening. */
-export function bottleWords({ fluid, batch, opened_on }: Bottle): string {
-  const opened = opened_on === null ? "day of opening not told" : `opened on ${dayShown(opened_on)}`;
-  return `${fluid}, ${batch === null ? "batch not told" : `batch ${batch}`}, ${opened}`;
 }
 
 function toppedWords(sheet: JobSheet, to: "max" | "fill line" | number): string {

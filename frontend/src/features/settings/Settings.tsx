@@ -3,7 +3,9 @@
 import type { ComponentChild } from "preact";
 
 import { bandAmount, measures, say, theme, words } from "../../display";
+import { to } from "../../routes";
 import { Choice } from "../../ui/Choice";
+import { LinkButton } from "../../ui/LinkButton";
 import { Screen } from "../../ui/Screen";
 import "./settings.css";
 
@@ -55,6 +57,9 @@ export function Settings(): ComponentChild {
       <p class="soft">
         {say("Circuit files stay in millimetres and millilitres whatever is shown, and so do spanners.")}
       </p>
+      <div class="row">
+        <LinkButton href={to.phones()}>Phones: pair one, or unpair it</LinkButton>
+      </div>
     </Screen>
   );
 }

@@ -144,6 +144,7 @@ class Record:
     signatures: tuple[LogEntry, ...]
     signed_by: str | None
     open: tuple[str, ...]
+    cautions: tuple[str, ...]
     says: str
 
 
@@ -194,6 +195,7 @@ def record_of(sheet: JobSheet, events: Iterable[Event]) -> Record:
         ),
         signed_by=None if facts.signed is None else facts.signed.name,
         open=still_open(sheet, facts),
+        cautions=tuple(one for one in sheet.cautions if one != FIRST_AUTHORITY),
         says=FIRST_AUTHORITY,
     )
 

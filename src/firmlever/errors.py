@@ -9,6 +9,7 @@
     ├── DamagedTableError        a data table of the installation is not as it was shipped
     └── InputError               exit 2: what was given cannot be used
         ├── CircuitFileError     problems in a circuit file, all of them at once
+        ├── ReadingsError        problems in a table of readings, all of them at once
         ├── UnreadableFileError  the file is absent, too large, or not text
         ├── FileInTheWayError    nothing is overwritten unasked
         ├── NotWrittenError      the disk or a permission stood in the way
@@ -87,6 +88,17 @@ class CircuitFileError(InputError):
         count = "1 thing" if len(self.problems) == 1 else f"{len(self.problems)} things"
         lines = "\n".join(f"  {problem}" for problem in self.problems)
         super().__init__(f"{file}: {count} to put right, nothing was changed\n{lines}")
+
+
+class ReadingsError(InputError):
+    """Everything that is wrong in one table of readings."""
+
+    def __init__(self, file: str, problems: Sequence[Problem]) -> None:
+        self.file = file
+        self.problems = tuple(sorted(problems))
+        count = "1 thing" if len(self.problems) == 1 else f"{len(self.problems)} things"
+        lines = "\n".join(f"  {problem}" for problem in self.problems)
+        super().__init__(f"{file}: {count} to put right before it can be read\n{lines}")
 
 
 class DamagedTableError(FirmleverError):

@@ -32,6 +32,9 @@ class CircuitFiles(Protocol):
     def read(self, file: str) -> Bike:
         """Read and check a file; all its problems come in one error."""
 
+    def text(self, file: str) -> str:
+        """Return the text of a small file that goes with a circuit, such as readings."""
+
     def write_new(self, file: str, bike_class: str, name: str) -> None:
         """Write the outline of a class of machine to a file that is not there yet."""
 

@@ -1,6 +1,6 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""The formulas of fluid and flow on quantities that carry their dimensions.
+"""The formulas of fluid, flow and springiness on quantities that carry their dimensions.
 
 Pint runs the very functions, in units that are not SI, and must arrive at the dimension that the
 name promises and at the number that SI floats give. A missing square or a forgotten density
@@ -14,7 +14,7 @@ import numpy as np
 import pint
 import pytest
 
-from firmlever.physics import branches, drive, flow, fluid, orifice
+from firmlever.physics import branches, drive, flow, fluid, leakage, orifice, stiffness
 from firmlever.physics.flow import Loss
 
 UNITS: pint.UnitRegistry[Any] = pint.UnitRegistry()
@@ -95,11 +95,77 @@ FORMULAS: tuple[tuple[Callable[..., object], Mapping[str, object], str], ...] = 
         {"drive_pa": "5 kPa", "trunk": PATH, "*": (PATH, LEG)},
         "m**3/s",
     ),
+    (
+        stiffness.air_taken_up_m3,
+        {
+            "free_volume_m3": "0.3 ml",
+            "pressure_pa": "20 bar",
+            "ambient_pa": "1013.25 hPa",
+            "polytropic": "1.2",
+        },
+        "m**3",
+    ),
+    (
+        stiffness.fluid_shrinkage_m3,
+        {"volume_m3": "60 ml", "pressure_pa": "20 bar", "bulk_modulus_pa": "1.8 GPa"},
+        "m**3",
+    ),
+    (
+        stiffness.clearance_taken_up_m3,
+        {"clearance_m3": "568 mm**3", "pressure_pa": "2 bar", "scale_pa": "0.1 MPa"},
+        "m**3",
+    ),
+    (
+        stiffness.mixture_modulus_pa,
+        {
+            "fluid_modulus_pa": "1.8 GPa",
+            "air_share": "0.01",
+            "pressure_pa": "10 bar",
+            "ambient_pa": "1013.25 hPa",
+            "polytropic": "1.2",
+        },
+        "Pa",
+    ),
+    (
+        stiffness.lumped_modulus_pa,
+        {
+            "fluid_modulus_pa": "1.8 GPa",
+            "air_share": "0.01",
+            "air_modulus_pa": "10 bar",
+            "bore_over_wall": "10",
+            "wall_modulus_pa": "207 kN/mm**2",
+        },
+        "Pa",
+    ),
+    (
+        leakage.annulus_leak_m3_s,
+        {
+            "bore_m": "14 mm",
+            "gap_m": "5 um",
+            "length_m": "2 mm",
+            "pressure_pa": "20 bar",
+            "viscosity_pa_s": "18 mPa s",
+            "eccentricity": "0.5",
+        },
+        "m**3/s",
+    ),
+    (
+        leakage.scratch_leak_m3_s,
+        {
+            "width_m": "50 um",
+            "length_m": "2 mm",
+            "pressure_pa": "20 bar",
+            "viscosity_pa_s": "18 mPa s",
+        },
+        "m**3/s",
+    ),
+    (leakage.piston_sink_m_s, {"leak_m3_s": "0.02 ml/s", "master_bore_m": "14 mm"}, "m/s"),
 )
 
 # the functions that hold a constant with a dimension, written again with that dimension
 G, RHO = "9.80665 m/s**2", "1.05 g/cm**3"
 HIGH, LOW = "106 cm", "560 mm"
+PSI_1000: Any = UNITS.Quantity("6.894757 MPa")
 RENDERED: tuple[tuple[Callable[..., object], tuple[str, ...], Callable[..., Any], str], ...] = (
     (
         fluid.density_kg_m3,
@@ -130,6 +196,18 @@ RENDERED: tuple[tuple[Callable[..., object], tuple[str, ...], Callable[..., Any]
         ("0.5 bar", RHO, HIGH, LOW),
         lambda syringe, rho, high, low: syringe - rho * UNITS.Quantity(G) * (high - low),
         "Pa",
+    ),
+    (
+        stiffness.hose_swelling_m3,
+        ("160 cm", "30 bar", "60 mm**3/(m MPa)"),
+        lambda length, p, rated: length * rated * PSI_1000 * (p / PSI_1000) ** 0.65,
+        "m**3",
+    ),
+    (
+        stiffness.pads_and_caliper_give_m3,
+        ("56.8 cm**2", "50 um", "30 bar"),
+        lambda area, give, p: area * give * (p / UNITS.Quantity("5 MPa")) ** 0.6,
+        "m**3",
     ),
 )
 
@@ -196,5 +274,5 @@ def test_formula_equals_its_rendering_with_dimensions(
 
 def test_no_formula_is_left_out() -> None:
     checked = {row[0] for row in FORMULAS} | {row[0] for row in RENDERED} | WITHOUT_DIMENSION
-    modules = (fluid, flow, orifice, branches, drive)
+    modules = (fluid, flow, orifice, branches, drive, stiffness, leakage)
     assert {model.function for module in modules for model in module.MODELS} == checked

@@ -30,6 +30,9 @@ class FakeFiles:
             raise UnreadableFileError(file, "there is no such file")
         return self.bikes[file]
 
+    def text(self, file: str) -> str:
+        raise NotImplementedError
+
     def write_new(self, file: str, bike_class: str, name: str) -> None:
         if file in self.bikes:
             raise FileInTheWayError(file)

@@ -6,6 +6,7 @@ import json
 import os
 import subprocess
 import sys
+from importlib.resources import files
 from io import StringIO
 from pathlib import Path
 
@@ -15,12 +16,13 @@ import pytest
 from firmlever.bootstrap import open_workshop
 from firmlever.cli.main import run
 from firmlever.cli.screen import Screen
-from firmlever.report.json import plan_schema
+from firmlever.report.json import lever_schema, plan_schema
 from firmlever.report.layout import COLUMNS, width
 
 HEAVY = {"numpy", "scipy", "pydantic", "tomlkit", "rich"}
 DEMO = [(bike, circuit) for bike in open_workshop().files.demo() for circuit in bike.circuits]
 NAMES = [f"{bike.name}, {circuit.name}" for bike, circuit in DEMO]
+READINGS = "set,force_n,travel_mm\n"
 PLAN = ("--circuit", "front", "--fluid", "DOT 4", "--on", "2026-05-01")
 
 
@@ -58,6 +60,34 @@ def test_a_machine_from_its_class_to_a_plan(tmp_path: Path) -> None:
         code, _, complaint = firmlever("set", file, f"{key}=1e9")
         assert code == 2
         assert "there is no" not in complaint, "the key is known, only the value is refused"
+
+
+def test_a_lever_is_judged_from_a_table_of_readings(tmp_path: Path) -> None:
+    bike = str(files("firmlever").joinpath("data", "demo", "skerry.toml"))
+    before, after = str(tmp_path / "before.csv"), str(tmp_path / "after.csv")
+    Path(before).write_text(f"{READINGS}wedged,8,14\nwedged,12,22\nwedged,25,31\nwedged,80,40\n")
+    Path(after).write_text(f"{READINGS}wedged,8,7\nwedged,12,9\nwedged,25,13\nwedged,80,19\n")
+    words = ("feel", bike, before, "--circuit", "front", "--on", "2026-05-01")
+    code, text, complaint = firmlever(*words, "--json")
+    assert (code, complaint) == (3, "")  # there is air in it
+    assert firmlever(*words, "--json") == (code, text, complaint)
+    document = json.loads(text)
+    jsonschema.Draft202012Validator(lever_schema()).validate(document)
+    assert document["air_ml"]["p05"] > 0.10
+    code, text, complaint = firmlever(*words, "--after", after)
+    assert (code, complaint) == (0, "")
+    assert "ml of air left the brake (" in text
+    assert [line for line in text.splitlines() if width(line) > COLUMNS] == []
+    Path(before).write_text("force,travel\n")
+    assert firmlever(*words) == (
+        2,
+        "",
+        (
+            f"{before}: 1 thing to put right before it can be read\n"
+            "  line 1, the heading: “force,travel”; it starts with set,force_n,travel_mm\n"
+        ),
+    )
+    assert json.loads(firmlever("schema", "lever")[1])["title"] == "firmlever lever test, format 1"
 
 
 @pytest.mark.parametrize("name", NAMES)

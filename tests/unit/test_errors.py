@@ -30,6 +30,7 @@ from firmlever.errors import (
     PairingRefusedError,
     PortTakenError,
     Problem,
+    ReadingsError,
     TooLargeError,
     TooOftenError,
     UnknownJobError,
@@ -61,6 +62,21 @@ SAID: list[tuple[FirmleverError, str]] = [
         (
             "skerry.toml: 3 things to put right, nothing was changed\n"
             "  the file: a number has thousands of digits; usual numbers\n"
+            "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg\n"
+            '  line 14, circuit "front": it has no reservoir; a circuit has one reservoir'
+        ),
+    ),
+    (
+        ReadingsError("pull.csv", [FIRST]),
+        (
+            "pull.csv: 1 thing to put right before it can be read\n"
+            "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg"
+        ),
+    ),
+    (
+        ReadingsError("pull.csv", [SECOND, FIRST]),
+        (
+            "pull.csv: 2 things to put right before it can be read\n"
             "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg\n"
             '  line 14, circuit "front": it has no reservoir; a circuit has one reservoir'
         ),
@@ -259,6 +275,8 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert OutOfRangeError("p_pa", "finite").quantity == "p_pa"
     assert CircuitFileError("a.toml", [SECOND, FIRST]).problems == (FIRST, SECOND)
     assert CircuitFileError("a.toml", [FIRST]).file == "a.toml"
+    assert ReadingsError("pull.csv", [SECOND, FIRST]).problems == (FIRST, SECOND)
+    assert ReadingsError("pull.csv", [FIRST]).file == "pull.csv"
     assert DamagedTableError("grades.csv", [FIRST]).problems == (FIRST,)
     assert DamagedTableError("grades.csv", [FIRST]).table == "grades.csv"
     assert UnreadableFileError("a.toml", "gone").file == "a.toml"

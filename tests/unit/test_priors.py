@@ -18,6 +18,7 @@ PRIORS = TABLES.priors()
 SOURCED: tuple[Prior | Technique, ...] = (*PRIORS, *TABLES.techniques())
 CASES = tuple(product(Family, BikeClass))
 KINDS = (*PartKind, LINE, SCREW)
+LOOSE = ("work", "lever test")
 
 # a key of the circuit file that has no prior of its own: what the value is worked out from
 WORKED_OUT_FROM = {
@@ -67,6 +68,19 @@ MODEL_BOUNDS = {
     ("work", "prepare_s"): ("s", 30.0, 7200.0),
     ("work", "spill_ml"): ("ml", 0.0, 100.0),
     ("work", "side_stand_loss_share"): ("", 0.0, 1.0),
+    ("lever test", "efficiency"): ("", 0.5, 1.0),
+    ("lever test", "take_up_kpa"): ("kPa", 10.0, 500.0),
+    ("lever test", "before_n"): ("N", 0.5, 20.0),
+    ("lever test", "free_play_mm"): ("mm", 0.0, 20.0),
+    ("lever test", "retraction_mm"): ("mm", 0.0, 1.0),
+    ("lever test", "knock_back_mm"): ("mm", 0.0, 1.0),
+    ("lever test", "pads_mm"): ("mm", 0.0, 0.3),
+    ("lever test", "spread_mm"): ("mm", 0.0, 0.3),
+    ("lever test", "rubber_mm3_m_mpa"): ("mm3/(m MPa)", 10.0, 314.0),
+    ("lever test", "braided_mm3_m_mpa"): ("mm3/(m MPa)", 1.0, 157.0),
+    ("lever test", "steel_mm3_m_mpa"): ("mm3/(m MPa)", 0.0, 5.0),
+    ("lever test", "flex_mm_100n"): ("mm/100N", 0.0, 10.0),
+    ("lever test", "bulk_modulus_gpa"): ("GPa", 0.3, 2.5),
 }
 BOUNDS = {(spec.kind, spec.key): (spec.unit, spec.low, spec.high) for spec in SPECS} | MODEL_BOUNDS
 
@@ -91,7 +105,7 @@ def needed(kind: str) -> set[str]:
 
 
 @pytest.mark.parametrize(("family", "bike_class"), CASES)
-@pytest.mark.parametrize("kind", [*KINDS, "work"])
+@pytest.mark.parametrize("kind", [*KINDS, *LOOSE])
 def test_every_quantity_has_a_prior_everywhere(kind: str, family: str, bike_class: str) -> None:
     missing = {key for key in needed(kind) if found(kind, key, family, bike_class) is None}
     assert missing == set()
@@ -101,7 +115,7 @@ def test_the_walk_asks_for_something_of_every_kind_but_a_joint() -> None:
     # a guard on the walk itself: were needed() empty, it would find nothing missing
     assert needed("joint") == {"height_mm"}
     assert needed("line") >= {"bore_mm", "pipe_bore_mm", "feed_bore_mm", "length_mm"}
-    assert all(len(needed(kind)) >= 2 for kind in (*KINDS, "work") if kind != PartKind.JOINT)
+    assert all(len(needed(kind)) >= 2 for kind in (*KINDS, *LOOSE) if kind != PartKind.JOINT)
 
 
 @pytest.mark.parametrize("row", PRIORS, ids=lambda row: f"{row.kind}-{row.key}-{row.family}")

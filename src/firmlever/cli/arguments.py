@@ -13,7 +13,7 @@ from firmlever.errors import InputError, UnknownNameError
 from firmlever.report.layout import COLUMNS
 from firmlever.report.words import WordSet
 
-SCHEMAS = ("circuit", "plan")
+SCHEMAS = ("circuit", "plan", "lever")
 _HELP_WORDS = ("-h", "--help")
 
 COMMANDS = {
@@ -21,7 +21,8 @@ COMMANDS = {
     "check": "read a circuit file and say how much of it is known",
     "set": "tell a circuit file what was measured",
     "plan": "plan the flush, bleed or fill of one circuit in numbers with bands",
-    "schema": "print the JSON Schema of a circuit file or of a plan",
+    "feel": "tell from readings at the lever how much air is left",
+    "schema": "print the JSON Schema of a circuit file, a plan or a lever test",
     "demo": "plan every circuit of an invented workshop",
     "serve": "start the app on this machine, for its own browser and paired phones",
 }
@@ -113,6 +114,17 @@ _ARGUMENTS: dict[str, tuple[_Argument, ...]] = {
         _JSON,
         _WORDS,
     ),
+    "feel": (
+        _FILE,
+        (("readings",), {"metavar": "READINGS", "help": "table of set,force_n,travel_mm"}),
+        _option("--circuit", "NAME", "which circuit; may be left out where there is one"),
+        _option("--after", "READINGS", "the same taken after the work; tells what left"),
+        _option("--ruler", "MM", "finest step of the ruler or gauge", "1"),
+        _option("--altitude", "M", "height of the bench above the sea", "0"),
+        _option("--on", "DATE", "day of the test, as 2026-05-01 (else today)"),
+        _JSON,
+        _WORDS,
+    ),
     "schema": ((("of",), {"metavar": "|".join(SCHEMAS), "help": "what the schema is of"}),),
     "demo": (_WORDS,),
     "serve": (
@@ -160,10 +172,22 @@ examples:
 
 exit code 3 means: the plan holds a finding that needs attention
 """,
+    "feel": """\
+examples:
+  firmlever feel skerry.toml before.csv --circuit front
+  firmlever feel skerry.toml before.csv --after after.csv --circuit front
+  firmlever feel skerry.toml gauge.csv --circuit front --ruler 0.2 --json
+
+Hook a hanging scale 50 mm in from the lever's end and read a ruler there, the
+force going up only. Sets: first (slow, after standing), pumped (three quick
+pumps, the lever never let back), wedged (pads wedged against the disc).
+exit code 3 means: there is air in it
+""",
     "schema": """\
 examples:
   firmlever schema circuit > circuit.schema.json
   firmlever schema plan > plan.schema.json
+  firmlever schema lever > lever.schema.json
 """,
     "demo": """\
 example:

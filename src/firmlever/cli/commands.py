@@ -77,11 +77,32 @@ def plan(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     return FINDING if result.findings else DONE
 
 
+def feel(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Tell from readings at the lever how much air is left."""
+    from firmlever.cli.wishes import lever_request
+    from firmlever.report.json import lever_json
+    from firmlever.report.lever_text import lever_page
+    from firmlever.services.describing import pick_circuit
+    from firmlever.services.feeling import has_air, judge_lever
+
+    words = values.choice("word set", WordSet, arguments.words)
+    bike = workshop.files.read(arguments.file)
+    circuit = pick_circuit(bike, arguments.circuit)
+    asked = lever_request(arguments, workshop.clock.today, workshop.files.text)
+    with screen.waiting(f"the lever of the {circuit.name} circuit"):
+        result = judge_lever(bike, circuit, asked, workshop.tables)
+    if arguments.json:
+        screen.document(lever_json(result))
+    else:
+        screen.page(lever_page(result, words))
+    return FINDING if has_air(result) else DONE
+
+
 def schema(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     """Print a JSON Schema."""
-    from firmlever.report.json import plan_schema, schema_json
+    from firmlever.report.json import lever_schema, plan_schema, schema_json
 
-    sources = {"circuit": workshop.files.schema, "plan": plan_schema}
+    sources = {"circuit": workshop.files.schema, "plan": plan_schema, "lever": lever_schema}
     if arguments.of not in sources:
         raise UnknownNameError("schema", arguments.of, SCHEMAS)
     screen.document(schema_json(sources[arguments.of]()))
@@ -125,6 +146,7 @@ COMMANDS: dict[str, Command] = {
     "check": check,
     "set": set_values,
     "plan": plan,
+    "feel": feel,
     "schema": schema,
     "demo": demo,
     "serve": serve,

@@ -1,14 +1,17 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""From the options of ``firmlever plan`` to what is asked of the planner."""
+"""From the options of a command to what is asked of the services."""
 
 from argparse import Namespace
 from collections.abc import Callable
 from datetime import date
 
 from firmlever.cli import values
+from firmlever.domain.lever import Moment
 from firmlever.domain.plan import PlanRequest
+from firmlever.domain.readings import readings_of
 from firmlever.domain.tables import Method, Work
+from firmlever.services.feeling import LeverRequest
 
 
 def plan_request(arguments: Namespace, today: Callable[[], date], circuit: str) -> PlanRequest:
@@ -31,4 +34,25 @@ def plan_request(arguments: Namespace, today: Callable[[], date], circuit: str) 
         fluid=arguments.fluid,
         workshop_degc=None if warmth is None else values.number("--workshop", warmth),
         seed=values.whole("--seed", arguments.seed),
+    )
+
+
+def lever_request(
+    arguments: Namespace, today: Callable[[], date], text_of: Callable[[str], str]
+) -> LeverRequest:
+    """Read the options of a lever test and its tables of readings.
+
+    Raises
+    ------
+    UnreadableFileError, ReadingsError, ImpossibleOptionError
+        When a file cannot be read, a table is wrong, or an option cannot be what was given.
+    """
+    sets = readings_of(arguments.readings, text_of(arguments.readings))
+    if arguments.after is not None:
+        sets += readings_of(arguments.after, text_of(arguments.after), Moment.AFTER)
+    return LeverRequest(
+        on=today() if arguments.on is None else values.day("--on", arguments.on),
+        sets=sets,
+        ruler_mm=values.number("--ruler", arguments.ruler),
+        altitude_m=values.number("--altitude", arguments.altitude),
     )

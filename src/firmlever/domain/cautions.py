@@ -171,6 +171,8 @@ CAUTIONS: tuple[Caution, ...] = (
     ),
 )
 
+_AT_THE_LEVER = ("squirt", "support", "level", "first stop")
+
 _OF_METHOD = {method: Applies(method.value) for method in Method}
 _OF_BASE = {FluidBase.SILICONE: Applies.SILICONE, FluidBase.MINERAL: Applies.MINERAL}
 
@@ -194,4 +196,10 @@ def cautions_for(
     if base in _OF_BASE:
         applies.add(_OF_BASE[base])
     words = tuple(caution.words for caution in CAUTIONS if caution.applies in applies)
+    return (*words, FIRST_AUTHORITY)
+
+
+def cautions_at_the_lever() -> tuple[str, ...]:
+    """The cautions of pulling a lever hard at a standstill; who comes first is said last."""
+    words = tuple(caution.words for caution in CAUTIONS if caution.id in _AT_THE_LEVER)
     return (*words, FIRST_AUTHORITY)

@@ -5,7 +5,7 @@
 from collections.abc import Sequence
 
 from firmlever.domain.cautions import FIRST_AUTHORITY
-from firmlever.domain.plan import Assumed, FlushPlan, MethodTime, Narrow, PistonsHome
+from firmlever.domain.plan import Assumed, MethodTime, Narrow, PistonsHome
 from firmlever.domain.quantities import SPECS
 from firmlever.report.figures import band_range, in_per_cent, plain, span
 from firmlever.report.layout import (
@@ -81,11 +81,11 @@ def narrow(measurements: Sequence[Narrow], circuit: str, file: str, say: Speaker
     return (*heading("Worth measuring"), *paragraph(lead, role=Role.FAINT), *lines)
 
 
-def assumed(plan: FlushPlan, say: Speaker) -> Page:
+def assumed(taken: Sequence[Assumed], say: Speaker) -> Page:
     """The quantities taken from class priors, with what they rest on."""
-    if not plan.assumed:
+    if not taken:
         return ()
-    lines = (line for one in plan.assumed for line in paragraph(_guess(one, say), "  ", "      "))
+    lines = (line for one in taken for line in paragraph(_guess(one, say), "  ", "      "))
     lead = "Not given, so taken from what is usual for this class of machine (5 to 95 %)."
     return (*heading("Assumed"), *paragraph(lead, role=Role.FAINT), *lines)
 
@@ -99,16 +99,16 @@ def _guess(one: Assumed, say: Speaker) -> str:
     return f"{what}, {value} ({basis})"
 
 
-def sources(plan: FlushPlan) -> Page:
+def sources(keys: Sequence[str]) -> Page:
     """Where the figures come from, by the keys of the references."""
-    if not plan.sources:
+    if not keys:
         return ()
-    return (*heading("Sources"), *paragraph(", ".join(plan.sources), "  "))
+    return (*heading("Sources"), *paragraph(", ".join(keys), "  "))
 
 
-def cautions(plan: FlushPlan, say: Speaker) -> Page:
-    """The cautions, and who comes first, whatever the plan holds."""
-    cautions = [text for text in plan.cautions if text != FIRST_AUTHORITY]
+def cautions(spoken: Sequence[str], say: Speaker) -> Page:
+    """The cautions, and who comes first, whatever else is said."""
+    cautions = [text for text in spoken if text != FIRST_AUTHORITY]
     return (
         *heading("Cautions"),
         *bullets(map(say, cautions)),

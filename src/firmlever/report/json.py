@@ -9,6 +9,7 @@ import json
 from collections.abc import Mapping
 from typing import cast
 
+from firmlever.domain.lever import LeverTest
 from firmlever.domain.plan import FlushPlan
 from firmlever.report.shapes import (
     BAND,
@@ -131,6 +132,32 @@ PLAN = record(
 )
 
 
+_SHARE = record(("part", TEXT), ("words", TEXT), ("travel_mm", BAND))
+_NEXT_SET = record(("kind", TEXT), ("words", TEXT), ("air_width_ml", NUMBER))
+
+LEVER_TEST = record(
+    ("format", constant(1), ""),
+    ("kind", constant("lever test"), ""),
+    ("bike", TEXT),
+    ("circuit", TEXT),
+    ("on", DAY),
+    ("air_ml", BAND),
+    ("air_after_ml", or_null(BAND)),
+    ("left_ml", or_null(BAND)),
+    ("clearance_ml", BAND),
+    ("air_and_clearance_ml", BAND),
+    ("together", NUMBER),
+    ("at_n", NUMBER),
+    ("budget", list_of(_SHARE)),
+    ("says", list_of(TEXT)),
+    ("cannot_tell", list_of(TEXT)),
+    ("next_sets", list_of(_NEXT_SET)),
+    ("assumed", list_of(_ASSUMED)),
+    ("cautions", list_of(TEXT)),
+    ("sources", list_of(TEXT)),
+)
+
+
 def write_document(shape: Shape, value: object) -> str:
     """Write a record with one top-level key a line; the same value gives the same bytes."""
     document = cast("dict[str, object]", shape.write(value))
@@ -146,6 +173,11 @@ def plan_json(plan: FlushPlan) -> str:
     return write_document(PLAN, plan)
 
 
+def lever_json(test: LeverTest) -> str:
+    """Write a lever test as a document of the result contract."""
+    return write_document(LEVER_TEST, test)
+
+
 def schema_json(schema: Mapping[str, object]) -> str:
     """Write a schema for people as well as programs."""
     return json.dumps(schema, indent=2) + "\n"
@@ -154,3 +186,8 @@ def schema_json(schema: Mapping[str, object]) -> str:
 def plan_schema() -> Schema:
     """Return the JSON Schema of a plan, derived from what writes it."""
     return {"$schema": _DIALECT, "title": "firmlever plan, format 1", **PLAN.schema}
+
+
+def lever_schema() -> Schema:
+    """Return the JSON Schema of a lever test."""
+    return {"$schema": _DIALECT, "title": "firmlever lever test, format 1", **LEVER_TEST.schema}

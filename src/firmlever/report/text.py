@@ -57,9 +57,9 @@ def plan_page(
         *grounds.pistons_home(plan.pistons_home, say),
         *grounds.methods(plan.methods, say),
         *grounds.narrow(plan.narrow, plan.circuit, file, say),
-        *grounds.assumed(plan, say),
-        *grounds.sources(plan),
-        *grounds.cautions(plan, say),
+        *grounds.assumed(plan.assumed, say),
+        *grounds.sources(plan.sources),
+        *grounds.cautions(plan.cautions, say),
     )
 
 

@@ -63,6 +63,24 @@ _WORK: Mapping[str, tuple[str, str]] = {
     "seconds": ("time of one stroke with its pause", ""),
     "drive": ("pressure that moves the fluid", ""),
 }
+_LEVER_TEST: Mapping[str, tuple[str, str]] = {
+    "efficiency": ("share of the force at the lever that arrives as pressure", ""),
+    "take_up_kpa": ("pressure by which the pads have mostly come home", ""),
+    "before_n": ("force at the lever before pressure begins to rise", ""),
+    "free_play_mm": (
+        "free play at the lever",
+        "ease the lever in and read the ruler where it begins to push",
+    ),
+    "retraction_mm": ("how far each piston goes back by itself", ""),
+    "knock_back_mm": ("how far discs have knocked the pistons back", ""),
+    "pads_mm": ("how much each pad gives at 5 MPa", ""),
+    "spread_mm": ("how much a caliper spreads at 5 MPa, on each side", ""),
+    "rubber_mm3_m_mpa": ("how much a rubber hose swells", ""),
+    "braided_mm3_m_mpa": ("how much a braided hose swells", ""),
+    "steel_mm3_m_mpa": ("how much a steel pipe swells", ""),
+    "flex_mm_100n": ("how much the lever itself bends", ""),
+    "bulk_modulus_gpa": ("bulk modulus of the fluid", ""),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,9 +222,10 @@ def _bounds(kind: str, key: str) -> Ends:
 
 
 def _meaning(kind: str, key: str) -> tuple[str, str, str, str]:
-    if kind == "work":
-        words, measure = _WORK[key]
-        return key, words, words, measure
+    for loose, meanings in (("work", _WORK), ("lever test", _LEVER_TEST)):
+        if kind == loose:
+            words, measure = meanings[key]
+            return key, words, words, measure
     meaning, words = _STANDS_FOR.get(key, (key, ""))
     if meaning == "pistons_mm":
         return meaning, words, *_PISTONS

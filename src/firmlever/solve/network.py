@@ -337,7 +337,8 @@ def layout_of(part: Part, bike_class: BikeClass, family: Family) -> Layout:
     return Layout.OPPOSED if opposed else Layout.FLOATING
 
 
-def _piston_area_m2(part: Part, layout: Layout, inputs: Inputs) -> Array:
+def piston_area_m2(part: Part, layout: Layout, inputs: Inputs) -> Array:
+    """Return the area of all pistons of a caliper or slave cylinder that this circuit moves."""
     if part.pistons_mm:
         area = sum(math.pi / 4.0 * (bore * 1e-3) ** 2 for bore in part.pistons_mm)
         return np.full(inputs.count, area)
@@ -347,7 +348,7 @@ def _piston_area_m2(part: Part, layout: Layout, inputs: Inputs) -> Array:
 
 
 def _behind_pistons(part: Part, layout: Layout, inputs: Inputs) -> Array:
-    area = _piston_area_m2(part, layout, inputs)
+    area = piston_area_m2(part, layout, inputs)
     if part.kind is PartKind.SLAVE:
         return area * inputs.prior(part.id, part.kind, "piston_out_mm")
     new = inputs.either(part.id, part.kind, "pad_new_mm", part.given)
@@ -372,7 +373,7 @@ def _volumes(part: Part, layout: Layout, inputs: Inputs) -> tuple[Array, Array]:
             return home + _behind_pistons(part, layout, inputs), home
         case _:
             per_area = inputs.prior(part.id, part.kind, "home_ml_per_cm2")
-            home = _piston_area_m2(part, layout, inputs) * per_area
+            home = piston_area_m2(part, layout, inputs) * per_area
             return home + _behind_pistons(part, layout, inputs), home
 
 

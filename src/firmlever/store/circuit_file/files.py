@@ -39,6 +39,16 @@ class TomlCircuitFiles:
         """
         return self._checked(file, read_text(file))
 
+    def text(self, file: str) -> str:
+        """Return the text of a small file that goes with a circuit, such as readings.
+
+        Raises
+        ------
+        UnreadableFileError
+            When it is no text file of at most 1 MB.
+        """
+        return read_text(file)
+
     def write_new(self, file: str, bike_class: str, name: str) -> None:
         """Write the outline of a class of machine to a file that is not there yet.
 

@@ -1,0 +1,63 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""Judge a lever: from a described machine and readings to air, clearance and travel."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from firmlever.domain.cautions import cautions_at_the_lever
+from firmlever.domain.circuit import Bike, Circuit, Family
+from firmlever.domain.lever import LeverTest, ReadingSet
+from firmlever.domain.tables import Prior
+from firmlever.errors import ImpossibleOptionError
+from firmlever.ports import Tables
+from firmlever.solve.lever.feel import Pull, feel
+from firmlever.solve.lever.words import AIR_FOUND_ML
+
+_RULER_MM = (0.01, 5.0)
+_ALTITUDE_M = (-400.0, 6000.0)
+
+
+@dataclass(frozen=True, slots=True)
+class LeverRequest:
+    """Readings, the day, the step of the ruler, and how high up the bench stands."""
+
+    on: date
+    sets: Sequence[ReadingSet]
+    ruler_mm: float = 1.0
+    altitude_m: float = 0.0
+
+
+def judge_lever(bike: Bike, circuit: Circuit, asked: LeverRequest, tables: Tables) -> LeverTest:
+    """Work out what readings at a lever say.
+
+    Raises
+    ------
+    ImpossibleOptionError
+        When ruler or altitude cannot be, or the circuit is a clutch.
+    """
+    _check("--ruler", asked.ruler_mm, _RULER_MM, "mm")
+    _check("--altitude", asked.altitude_m, _ALTITUDE_M, "m")
+    if circuit.family is Family.CLUTCH:
+        raise ImpossibleOptionError(
+            "--circuit", circuit.name, "a clutch lever feels its spring; the test is for brakes"
+        )
+    priors: dict[tuple[str, str], list[Prior]] = {}
+    for row in tables.priors():
+        priors.setdefault((row.kind, row.key), []).append(row)
+    pull = Pull(
+        bike, circuit, asked.on, tuple(asked.sets), asked.ruler_mm, asked.altitude_m, priors
+    )
+    return feel(pull, cautions_at_the_lever())
+
+
+def has_air(test: LeverTest) -> bool:
+    """Say whether even the low end of the band, after the work if it was read then, is air."""
+    return (test.air_after_ml or test.air_ml).p05 > AIR_FOUND_ML
+
+
+def _check(option: str, value: float, bounds: tuple[float, float], unit: str) -> None:
+    low, high = bounds
+    if not low <= value <= high:
+        raise ImpossibleOptionError(option, f"{value:g}", f"it is in {unit}, {low:g} to {high:g}")

@@ -1,0 +1,70 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What a lever test says in plain words, and what it has to leave open."""
+
+from collections.abc import Mapping
+
+from firmlever.domain.quantity import Band
+
+AIR_FOUND_ML = 0.10
+"""Air is called found when even the low end of its band is above this (judgement)."""
+
+_LITTLE_ML = 0.15
+_LARGE = 0.35
+_SPRINGY = 0.5
+_TIED = -0.9
+
+
+def says(air_ml: Band, left_ml: Band | None, parts_m: Mapping[str, float]) -> tuple[str, ...]:
+    """Return the findings, most telling first."""
+    said = [] if left_ml is None else [_difference(left_ml)]
+    said.append(_air(air_ml))
+    travel = sum(parts_m.values())
+    if parts_m["clearance"] > _LARGE * travel:
+        said.append(
+            "Long but firm: much of the way is clearance. "
+            "Look at the pads, the disc's run-out, the bearings."
+        )
+    if parts_m["hoses"] + parts_m["pads"] + parts_m["flex"] > _SPRINGY * travel:
+        said.append(
+            "Springy all the way: hoses, calipers, pads or the lever give more than anything else."
+        )
+    return tuple(said)
+
+
+def cannot_tell(air_ml: Band, together: float, sum_ml: Band, parted: bool) -> tuple[str, ...]:
+    """Return what these readings leave open; ``parted`` where a pumped or wedged set was read."""
+    left_open = []
+    if together < _TIED or not parted:
+        left_open.append(
+            "Air and clearance look alike in these readings; only their sum is known: "
+            f"{_band(sum_ml)} ml. A pumped or a wedged set parts them."
+        )
+    if air_ml.p05 <= AIR_FOUND_ML < air_ml.p95:
+        left_open.append(
+            "Whether there is air in it at all: the band reaches down to next to none."
+        )
+    return tuple(left_open)
+
+
+def _air(air_ml: Band) -> str:
+    if air_ml.p05 > AIR_FOUND_ML:
+        return f"There is air in it: {_band(air_ml)} ml."
+    if air_ml.p95 <= _LITTLE_ML:
+        return f"No air to speak of: at most {air_ml.p95:.2f} ml."
+    return f"Up to {air_ml.p95:.2f} ml of air may be in it."
+
+
+def _difference(left_ml: Band) -> str:
+    if left_ml.p05 > 0.0:
+        return (
+            f"{left_ml.p50:.2f} ml of air left the brake ({left_ml.p05:.2f} to {left_ml.p95:.2f})."
+        )
+    return (
+        "No difference that these readings can show: "
+        f"{left_ml.p05:.2f} to {left_ml.p95:.2f} ml of air left the brake."
+    )
+
+
+def _band(band: Band) -> str:
+    return f"{band.p50:.2f} ({band.p05:.2f} to {band.p95:.2f})"

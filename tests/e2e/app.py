@@ -16,19 +16,28 @@ DESK = (1280, 800)
 
 
 class Server:
-    """One running app with a home of its own; it keeps its port over a stop and a start."""
+    """One running app with a home of its own; it keeps its port over a stop and a start.
 
-    def __init__(self, home: Path) -> None:
+    With an address of this machine as ``lan`` it answers paired phones there too.
+    """
+
+    def __init__(self, home: Path, lan: str | None = None) -> None:
         self.home = home
         self.port = 0
+        self._lan = lan
         self._process: subprocess.Popen[str] | None = None
 
     @property
     def address(self) -> str:
         return f"http://127.0.0.1:{self.port}"
 
+    @property
+    def lan_address(self) -> str:
+        return f"http://{self._lan}:{self.port}"
+
     def start(self) -> None:
-        command = (sys.executable, "-m", "firmlever", "serve")
+        lan = () if self._lan is None else ("--lan", self._lan)
+        command = (sys.executable, "-m", "firmlever", "serve", *lan)
         self._process = subprocess.Popen(
             [*command, "--port", f"{self.port}", "--home", str(self.home)],
             stdout=subprocess.PIPE,
@@ -94,6 +103,7 @@ def visitor(
     theme: str = "light",
     motion: str = "no-preference",
     bypass_csp: bool = False,
+    over_network: bool = False,
 ) -> Visitor:
     """A new visitor with a screen of this size, who has not been here before."""
     width, height = size
@@ -105,4 +115,4 @@ def visitor(
         accept_downloads=True,
     )
     context.set_default_timeout(20_000)
-    return Visitor(context, Watch(server.address))
+    return Visitor(context, Watch(server.lan_address if over_network else server.address))

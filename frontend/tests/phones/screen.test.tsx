@@ -117,6 +117,13 @@ test("the list is looked at while a code is shown, and the phone that joins is n
   const after = looks();
   await wait(10_000);
   expect(looks()).toBe(after);
+  // unpaired again, it does not bring its used code back
+  server.ways["DELETE /api/phones/p2"] = { status: 204, body: null };
+  server.phones = [RED];
+  await press("Unpair Ada's");
+  await press("Yes, unpair it");
+  expect(await screen.findByRole("button", { name: "Show a code" })).toBeTruthy();
+  expect(screen.queryByText("ABCD EFGH")).toBeNull();
 });
 
 test("a phone says since when it is paired and when it was seen", async () => {

@@ -3,7 +3,7 @@
 import type { ComponentChild } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
-import { listPhones, offerPairing, type Offer, type Phone } from "../../api/phones";
+import { listPhones, offerPairing, type Offer } from "../../api/phones";
 import type { Failure } from "../../lib/request";
 import { Button } from "../../ui/Button";
 import { ErrorNotice } from "../../ui/ErrorNotice";
@@ -27,16 +27,26 @@ export function Workshop({ address }: { readonly address: string | null }): Comp
   const list = useResource((signal) => listPhones(signal), []);
   const [shown, setShown] = useState<Shown | null>(null);
   const [failure, setFailure] = useState<Failure | null>(null);
-  const phones = list.value?.phones ?? [];
-  const joined = shown && phones.find((phone) => Date.parse(phone.made_at) >= shown.since);
-  const isWaiting = shown !== null && !joined;
+  const [joined, setJoined] = useState<string | null>(null);
+  const newest = shown && list.value?.phones.find((phone) => Date.parse(phone.made_at) >= shown.since);
+  useEffect(() => {
+    if (!newest) return;
+    setJoined(newest.name);
+    setShown(null);
+  }, [newest]);
+  const isWaiting = shown !== null;
   useEffect(() => {
     if (!isWaiting) return;
     const timer = setInterval(list.again, LOOK_AGAIN_MS);
     return () => clearInterval(timer);
   }, [isWaiting, list.again]);
+  const takenOff = (): void => {
+    setJoined(null);
+    list.again();
+  };
   const show = (): void => {
     setFailure(null);
+    setJoined(null);
     // this page is on the computer that keeps the phones: one clock, told to the second
     const since = SECOND_MS * Math.floor(Date.now() / SECOND_MS);
     void offerPairing().then((answer) => {
@@ -50,14 +60,14 @@ export function Workshop({ address }: { readonly address: string | null }): Comp
         <h2 id="pair">Pair a phone</h2>
         {address === null ? <NoNetwork /> : null}
         {failure ? <ErrorNotice failure={failure} onAgain={show} /> : null}
-        {joined ? <Joined phone={joined} /> : null}
-        {address === null ? null : isWaiting ? (
+        {joined === null ? null : <Joined name={joined} />}
+        {address === null ? null : shown ? (
           <ShownCode key={shown.offer.code} offer={shown.offer} onAgain={show} />
         ) : (
           <>
             <p>The phone must be in the same network as this laptop. Its camera reads the code, or somebody types it.</p>
             <Button kind="do" onClick={show}>
-              {joined ? "Show a code for another phone" : "Show a code"}
+              {joined === null ? "Show a code" : "Show a code for another phone"}
             </Button>
           </>
         )}
@@ -65,16 +75,16 @@ export function Workshop({ address }: { readonly address: string | null }): Comp
       <section class="phones-part" aria-labelledby="paired">
         <h2 id="paired">Paired phones</h2>
         <Load of={list} doing="Looking for the phones">
-          {(found) => <PairedPhones phones={found.phones} onTakenOff={list.again} />}
+          {(found) => <PairedPhones phones={found.phones} onTakenOff={takenOff} />}
         </Load>
       </section>
     </>
   );
 }
 
-function Joined({ phone }: { phone: Phone }): ComponentChild {
+function Joined({ name }: { name: string }): ComponentChild {
   return (
-    <Notice kind="done" title={`Paired: ${phone.name}`}>
+    <Notice kind="done" title={`Paired: ${name}`}>
       <p>The code is used up. The phone stays paired for a year, or until you unpair it.</p>
     </Notice>
   );

@@ -277,6 +277,12 @@ test("from the last screw to the rechecks: three ends, none of them a promise", 
   press("Close the job");
   press(/Sign the record/);
   expect(session.state.value).toMatchObject({ phase: "closed", signed: { name: "Ada Fenn" } });
+  expect(screen.getByText("Signed by Ada Fenn.")).toBeTruthy();
+  expect(document.querySelector(".bar-main")).toBeNull();
+  await act(async () => void session.write({ kind: "note", text: "cup read late" }));
+  expect(screen.getByText("Signed by Ada Fenn. Something was written down since.")).toBeTruthy();
+  press(/Sign it again/);
+  expect(document.querySelector(".bar-main")).toBeNull();
   expect(document.body.textContent).not.toMatch(/safe to ride/i);
 });
 

@@ -140,31 +140,35 @@ export function dueWords(due: string): string {
   return at.getTime() <= Date.now() ? `due since ${words}` : `due ${words}`;
 }
 
-/** The job is closed or given up: sign it and take the record. */
+/** The job is closed or given up: sign it and take the record. What came after a signature wants another. */
 export function Over({ session, state }: Props): ComponentChild {
   const [name, setName] = useState(session.hand.who);
   const isClosed = state.phase === "closed";
   const { signed } = state;
+  const isCurrent = signed !== null && session.events.value.at(-1)?.kind === "signed";
   return (
     <section class="ask">
       <h2>{isClosed ? "The job is closed." : "The job was given up."}</h2>
       {isClosed ? null : <p>The machine does not move until somebody has finished it or made it safe.</p>}
       <AbsWords session={session} state={state} />
-      <p>{signed === null ? "The record is not signed yet." : `Signed by ${signed.name}.`}</p>
-      {signed === null ? <Field label="Your name" value={name} onInput={setName} /> : null}
+      <p>
+        {signed === null ? "The record is not signed yet." : `Signed by ${signed.name}.`}
+        {signed === null || isCurrent ? "" : " Something was written down since."}
+      </p>
+      {isCurrent ? null : <Field label="Your name" value={name} onInput={setName} />}
       <div class="taps">
         <LinkButton href={to.record(session.id)}>Take the record</LinkButton>
       </div>
-      {signed === null ? (
+      {isCurrent ? null : (
         <div class="floor">
           <MainBar
-            title="Sign the record"
+            title={signed === null ? "Sign the record" : "Sign it again"}
             words={name}
             disabled={name.trim() === ""}
             onPress={() => void session.write({ kind: "signed", name: name.trim().slice(0, 60) })}
           />
         </div>
-      ) : null}
+      )}
     </section>
   );
 }

@@ -94,6 +94,9 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
     },
   });
   const waiting = await drawer.all(job.id).catch(() => []);
+  // Before the first answer, too, nothing that waits may look as if the laptop had it.
+  const refused = waiting.filter((entry) => entry.refused !== null);
+  standing.value = { ...standing.value, queued: waiting.length - refused.length, refused };
   merge([...job.events, ...waiting.map((entry) => entry.event)]);
 
   const write = (...deeds: readonly Deed[]): readonly string[] => {

@@ -2,12 +2,18 @@
 // SPDX-License-Identifier: Apache-2.0
 import { defineConfig } from "vitest/config";
 
+import { carriedPage } from "./vite/carried-page.ts";
 import { firstLoadLimit } from "./vite/first-load.ts";
 
+const DIST = "../src/firmlever/web/dist";
+
 export default defineConfig({
-  plugins: [firstLoadLimit({ kilobytes: 150 })],
+  plugins: [
+    firstLoadLimit({ kilobytes: 150 }),
+    carriedPage({ entry: "src/carried/main.tsx", outDir: `${DIST}/carried`, kilobytes: 60 }),
+  ],
   build: {
-    outDir: "../src/firmlever/web/dist",
+    outDir: DIST,
     emptyOutDir: true,
     target: "es2022",
     // The app's security policy takes scripts and styles from its own address only.

@@ -26,6 +26,7 @@
         ├── MalformedEventError  an entry of the bench log that cannot be read
         ├── NotUnderstoodError   a request whose values cannot be used, all of them at once
         ├── NoSuchPageError      an address that leads nowhere
+        ├── NoPagesError         a page was asked for where the pages are not built
         ├── NotFromHereError     a request that does not come from the app on this machine
         ├── NotPairedError       a request over the network from a phone that is not paired
         ├── NoNetworkError       a phone was to be paired while no network is answered
@@ -270,6 +271,16 @@ class NoSuchPageError(InputError):
     def __init__(self, method: str, path: str) -> None:
         self.path = path
         super().__init__(f"{method} {path} leads nowhere; the app starts at /")
+
+
+class NoPagesError(InputError):
+    """A page was asked for where the pages are not built."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "the pages of the app are not built here, so no job can be carried out as one; "
+            "run.py builds them"
+        )
 
 
 class NotFromHereError(InputError):

@@ -20,6 +20,7 @@ from firmlever.errors import (
     MalformedEventError,
     MethodRefusedError,
     NoNetworkError,
+    NoPagesError,
     NoSuchPageError,
     NotFromHereError,
     NotPairedError,
@@ -169,6 +170,13 @@ SAID: list[tuple[FirmleverError, str]] = [
     (
         NoSuchPageError("GET", "/api/nothing"),
         "GET /api/nothing leads nowhere; the app starts at /",
+    ),
+    (
+        NoPagesError(),
+        (
+            "the pages of the app are not built here, so no job can be carried out as one; "
+            "run.py builds them"
+        ),
     ),
     (
         NotFromHereError("host", "elsewhere.example", "http://127.0.0.1:8017/"),

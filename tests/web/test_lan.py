@@ -375,7 +375,7 @@ def test_each_way_of_serving_says_what_it_lacks(bench: Bench) -> None:
             "not encrypted",
             "tied to the address",
         ],
-        "carried page": ["comes home by hand", "no second device"],
+        "carried page": ["comes home by hand", "kept by the browser", "no second device"],
     }
     assert bench.phone.get("/api/heartbeat").json() == {"ok": True}
 

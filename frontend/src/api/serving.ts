@@ -5,9 +5,13 @@
 import { request, type Answer } from "../lib/request";
 import { listOf, orNull, record, text, type Of } from "../lib/validate";
 
+/** A way of serving the pages, and what it cannot give. */
+export const level = record({ name: text, words: text, lacks: listOf(record({ code: text, words: text })) });
+export type Level = Of<typeof level>;
+
 const serving = record({
   level: text,
-  levels: listOf(record({ name: text, words: text, lacks: listOf(record({ code: text, words: text })) })),
+  levels: listOf(level),
   lan_address: orNull(text),
 });
 export type Serving = Of<typeof serving>;

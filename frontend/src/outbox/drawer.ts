@@ -27,13 +27,16 @@ const STORE = "outbox";
 const COPIES = "jobs";
 const VERSION = 1;
 
+/** One for the whole page, so that a screen that opens a job again finds its taps. */
+const spare = memoryDrawer();
+
 /** Keep taps in IndexedDB, which stands on plain HTTP too; in memory where a browser refuses it. */
 export async function openDrawer(factory: IDBFactory | undefined = globalThis.indexedDB): Promise<Drawer> {
-  if (factory === undefined) return memoryDrawer();
+  if (factory === undefined) return spare;
   try {
     return databaseDrawer(await opened(factory));
   } catch {
-    return memoryDrawer();
+    return spare;
   }
 }
 

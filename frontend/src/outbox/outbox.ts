@@ -5,9 +5,8 @@
 import type { Taken } from "../api/jobs";
 import type { Failure } from "../lib/request";
 import type { Result } from "../lib/result";
+import { batchesOf } from "./batches";
 import type { Drawer, Kept } from "./drawer";
-
-const MOST_AT_ONCE = 200;
 
 export interface Standing {
   /** Taps the laptop has not named yet. */
@@ -85,8 +84,8 @@ export function outboxOf(job: string, drawer: Drawer, send: Send, told: Told): O
 
   /** Send one batch; says whether another may follow. */
   const sendSome = async (): Promise<boolean> => {
-    const waiting = (await all()).filter((entry) => entry.refused === null).slice(0, MOST_AT_ONCE);
-    if (waiting.length === 0) {
+    const [waiting] = batchesOf((await all()).filter((entry) => entry.refused === null));
+    if (waiting === undefined) {
       await tell();
       return false;
     }

@@ -59,6 +59,11 @@ _BY_HAND = Lack(
     "comes home by hand",
     "Nothing is sent while you work. Bring the taps home afterwards as a file.",
 )
+_IN_BROWSER = Lack(
+    "kept by the browser",
+    "Taps are kept by the browser that opened the file, not in the file. Open it with the same "
+    "browser each time, and do not clear its data before the taps are home.",
+)
 _ALONE = Lack("no second device", "No other device can watch or go on with the job meanwhile.")
 
 # Measured with one Chromium browser; real phones may lack more.
@@ -71,6 +76,6 @@ PLAIN = Level(
 CARRIED = Level(
     "carried page",
     "The job is one file that the phone opens by itself.",
-    (_BY_HAND, _ALONE),
+    (_BY_HAND, _IN_BROWSER, _ALONE),
 )
 LEVELS = (HERE, PLAIN, CARRIED)

@@ -51,8 +51,9 @@ def create_app(
             HTTPException: on_no_page,
         },
     )
-    for routes in (table_routes, machine_routes, circuit_routes, job_routes):
+    for routes in (table_routes, machine_routes, circuit_routes):
         app.include_router(routes(workshop), prefix="/api")
+    app.include_router(job_routes(workshop, dist_folder / "carried"), prefix="/api")
     app.include_router(pairing_routes(workshop, desk, lan_home), prefix="/api")
     app.include_router(pair_page_routes(desk))
     if (dist_folder / "index.html").is_file():

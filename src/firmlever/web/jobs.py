@@ -1,16 +1,21 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""Routes of jobs at the bench: start, watch, send events, list."""
+"""Routes of jobs at the bench: start, watch, send events, list, carry one out."""
 
+import json
 from collections.abc import Sequence
 from dataclasses import asdict
-from typing import Annotated
+from pathlib import Path
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Query
-from starlette.responses import JSONResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from firmlever.bootstrap import KeptWorkshop
 from firmlever.domain.job import KeptEvent, KeptJob
+from firmlever.domain.phone import CARRIED
+from firmlever.errors import NoPagesError
+from firmlever.report.carried_page import PageParts, carried_name, carried_page
 from firmlever.report.record_json import record_json
 from firmlever.services import jobs as service
 from firmlever.services.describing import pick_circuit
@@ -19,13 +24,19 @@ from firmlever.services.planning import plan as plan_work
 from firmlever.web.answers import EventsAnswer, JobAnswer, JobsAnswer, OutcomeAnswer, RecordDocument
 from firmlever.web.refusals import refusals
 from firmlever.web.requests import LARGEST_WHOLE, EventsSent, JobWish
-from firmlever.web.wire import Json, time_text
+from firmlever.web.wire import Json, time_text, wire
 
 _JSON = "application/json"
+_A_PAGE: dict[int | str, dict[str, Any]] = {
+    200: {
+        "description": "A whole page to keep",
+        "content": {"text/html": {"schema": {"type": "string"}}},
+    }
+}
 
 
-def job_routes(workshop: KeptWorkshop) -> APIRouter:
-    """Return the routes."""
+def job_routes(workshop: KeptWorkshop, carried_folder: Path) -> APIRouter:
+    """Return the routes; the folder has what a carried page is built of, once it is built."""
     router = APIRouter(tags=["jobs"])
     bench = workshop.bench
 
@@ -82,27 +93,56 @@ def job_routes(workshop: KeptWorkshop) -> APIRouter:
         """Tell what was done, on what evidence, and what is open, as the log has it now."""
         return Response(record_json(service.record(bench, job_id)), media_type=_JSON)
 
-    def whole(job: KeptJob, status: int = 200) -> Response:
-        events = workshop.jobs.events(job.id)
-        last = events[-1].arrival if events else 0
-        head = JSONResponse(
-            {
-                "id": job.id,
-                "machine_id": job.machine_id,
-                "machine_revision": job.machine_revision,
-                "made_at": time_text(job.made_at),
-                "arrival": last,
-            }
+    @router.get(
+        "/jobs/{job_id}/page",
+        response_class=Response,
+        responses={**_A_PAGE, **refusals(404)},
+    )
+    def show_page(job_id: str) -> Response:
+        """Hand out a job as one page that opens from a file and asks no network for anything."""
+        job = workshop.jobs.get(job_id)
+        parts = _page_parts(carried_folder)
+        bike = service.sheet_of(job).bike
+        level = json.dumps(wire(CARRIED), ensure_ascii=False)
+        document = (
+            f'{{"kind":"carried job","format":1,"level":{level},'
+            f'"job":{_document(job, workshop.jobs.events(job.id))}}}'
         )
-        opened = bytes(head.body).decode("utf-8").removesuffix("}")
-        # sheet and events go out as they are kept, to the letter
-        text = f'{opened},"sheet":{job.sheet},"events":[{_bodies(events)}]}}'
+        page = carried_page(parts, f"{bike} · {job.circuit}", document)
+        name = carried_name(bike, job.circuit, workshop.clock.today())
+        return HTMLResponse(page, headers={"content-disposition": f'attachment; filename="{name}"'})
+
+    def whole(job: KeptJob, status: int = 200) -> Response:
+        text = _document(job, workshop.jobs.events(job.id))
         return Response(text, status, media_type=_JSON)
 
     def listed(jobs: Sequence[KeptJob]) -> Response:
         return JSONResponse({"jobs": [_line(service.standing(bench, job)) for job in jobs]})
 
     return router
+
+
+def _document(job: KeptJob, events: Sequence[KeptEvent]) -> str:
+    head = json.dumps(
+        {
+            "id": job.id,
+            "machine_id": job.machine_id,
+            "machine_revision": job.machine_revision,
+            "made_at": time_text(job.made_at),
+            "arrival": events[-1].arrival if events else 0,
+        },
+        ensure_ascii=False,
+    )
+    # sheet and events go out as they are kept, to the letter
+    return f'{head.removesuffix("}")},"sheet":{job.sheet},"events":[{_bodies(events)}]}}'
+
+
+def _page_parts(folder: Path) -> PageParts:
+    try:
+        script, style = ((folder / name).read_bytes() for name in ("page.js", "page.css"))
+    except FileNotFoundError:
+        raise NoPagesError from None
+    return PageParts(script.decode("utf-8"), style.decode("utf-8"))
 
 
 def _bodies(events: Sequence[KeptEvent]) -> str:

@@ -4,6 +4,7 @@ import type { ComponentChild } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
 import type { Failure } from "../../lib/request";
+import type { Result } from "../../lib/result";
 import { to } from "../../routes";
 import { ErrorNotice } from "../../ui/ErrorNotice";
 import { Field } from "../../ui/Field";
@@ -12,15 +13,25 @@ import { Screen } from "../../ui/Screen";
 import { Wait } from "../../ui/Wait";
 import { Bench } from "./Bench";
 import { MainBar } from "./MainBar";
-import { openSession, type Session } from "./session";
+import { openSession, type Hand, type Session } from "./session";
 import { deviceName, keepSettings, who } from "./settings";
 import "./bench.css";
 
+type Open = (id: string, hand: Hand) => Promise<Result<Session, Failure>>;
+
+interface Props {
+  readonly id: string;
+  /** How the job is opened, where that is not by asking the laptop. */
+  readonly open?: Open;
+}
+
+const fromTheLaptop: Open = (id, hand) => openSession(id, hand);
+
 /** A job, opened on this device; whoever taps says a name once. */
-export function AtBench({ id }: { readonly id: string }): ComponentChild {
+export function AtBench({ id, open = fromTheLaptop }: Props): ComponentChild {
   const [name, setName] = useState(who.value);
   useEffect(keepSettings, []);
-  return name === "" ? <WhoIsThere onName={setName} /> : <Opening key={name} id={id} name={name} />;
+  return name === "" ? <WhoIsThere onName={setName} /> : <Opening key={name} {...{ id, name, open }} />;
 }
 
 function WhoIsThere({ onName }: { onName: (name: string) => void }): ComponentChild {
@@ -43,14 +54,14 @@ function WhoIsThere({ onName }: { onName: (name: string) => void }): ComponentCh
   );
 }
 
-function Opening({ id, name }: { id: string; name: string }): ComponentChild {
+function Opening({ id, name, open }: { id: string; name: string; open: Open }): ComponentChild {
   const [session, setSession] = useState<Session | null>(null);
   const [failure, setFailure] = useState<Failure | null>(null);
   const [turn, setTurn] = useState(0);
   useEffect(() => {
     let isOver = false;
     setFailure(null);
-    void openSession(id, { who: name, device: deviceName() }).then((opened) => {
+    void open(id, { who: name, device: deviceName() }).then((opened) => {
       if (isOver) return;
       if (opened.ok) setSession(opened.value);
       else setFailure(opened.reason);

@@ -156,9 +156,13 @@ export function Over({ session, state }: Props): ComponentChild {
         {signed === null || isCurrent ? "" : " Something was written down since."}
       </p>
       {isCurrent ? null : <Field label="Your name" value={name} onInput={setName} />}
-      <div class="taps">
-        <LinkButton href={to.record(session.id)}>Take the record</LinkButton>
-      </div>
+      {session.carried === null ? (
+        <div class="taps">
+          <LinkButton href={to.record(session.id)}>Take the record</LinkButton>
+        </div>
+      ) : (
+        <p>The record is told at home, once the taps are there.</p>
+      )}
       {isCurrent ? null : (
         <div class="floor">
           <MainBar

@@ -8,6 +8,7 @@ import { to } from "../../routes";
 import { Load } from "../../ui/Load";
 import { Screen } from "../../ui/Screen";
 import { useResource } from "../../ui/resource";
+import { BringHome } from "./BringHome";
 import "./bench.css";
 
 /** Every job, the latest first; an open one can be continued on any device. */
@@ -39,6 +40,10 @@ export function Jobs(): ComponentChild {
           )
         }
       </Load>
+      <section class="jobs-home" aria-label="Carried pages">
+        <p>Was a job carried out of reach as one page?</p>
+        <BringHome job={null} />
+      </section>
     </Screen>
   );
 }

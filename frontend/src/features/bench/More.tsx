@@ -12,11 +12,13 @@ import { Unfold } from "../../ui/Unfold";
 import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
 import { SCREEN_TIMEOUT, type Awake } from "./awake";
 import { AbsWords } from "./AbsUnit";
+import { Carry } from "./Carry";
 import { BottleEntry } from "./BottleEntry";
 import { HowItLeads } from "./HowItLeads";
 import { NO_ASIDE, type Local } from "./local";
 import { MainBar, Tap } from "./MainBar";
-import { ServedHow } from "./ServedHow";
+import { saveQueue } from "./saveQueue";
+import { LevelWords, ServedHow } from "./ServedHow";
 import type { Session } from "./session";
 import { givenNames } from "./words";
 
@@ -37,7 +39,7 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
     <section class="ask">
       <div class="taps">
         <LinkButton href={to.symptoms()}>Ten symptoms</LinkButton>
-        <LinkButton href={to.record(session.id)}>The record so far</LinkButton>
+        {session.carried === null ? <LinkButton href={to.record(session.id)}>The record so far</LinkButton> : null}
         {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "tube" })}>Judge the bubbles</Tap> : null}
         {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "cup" })}>Read the cup</Tap> : null}
         {state.phase === "working" ? <Tap onPress={() => local.show({ kind: "level" })}>Read or fill the reservoir</Tap> : null}
@@ -92,26 +94,39 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
         </Unfold>
       ) : null}
       <Unfold summary="This device">
-        <ServedHow />
+        {session.carried === null ? <ServedHow /> : <LevelWords level={session.carried} />}
         <p>
           {session.hand.who}, {session.hand.device}.{" "}
           {awake === "kept on" ? "The screen is kept on." : SCREEN_TIMEOUT}
         </p>
-        <p>
-          {session.standing.value.lasts
-            ? "Taps are kept on this device until the laptop names each of them."
-            : "This browser keeps nothing: taps live in this page until the laptop names each of them."}
-        </p>
-        <div class="taps">
-          <Tap onPress={() => void saveQueue(session)}>Save the waiting taps as a file</Tap>
-          <LinkButton href={to.phones()}>Phones</LinkButton>
-          <LinkButton href={to.machine(session.machine)}>To the machine</LinkButton>
-        </div>
+        {session.carried === null ? <WithTheLaptop session={session} /> : null}
       </Unfold>
+      {session.carried === null ? (
+        <Unfold summary="Carry the job out of reach, bring it home">
+          <Carry job={session.id} />
+        </Unfold>
+      ) : null}
       <div class="floor">
         <MainBar title="Back to the work" onPress={close} />
       </div>
     </section>
+  );
+}
+
+function WithTheLaptop({ session }: { session: Session }): ComponentChild {
+  return (
+    <>
+      <p>
+        {session.standing.value.lasts
+          ? "Taps are kept on this device until the laptop names each of them."
+          : "This browser keeps nothing: taps live in this page until the laptop names each of them."}
+      </p>
+      <div class="taps">
+        <Tap onPress={() => void saveQueue(session)}>Save the waiting taps as a file</Tap>
+        <LinkButton href={to.phones()}>Phones</LinkButton>
+        <LinkButton href={to.machine(session.machine)}>To the machine</LinkButton>
+      </div>
+    </>
   );
 }
 
@@ -143,14 +158,4 @@ function Note({ session }: { session: Session }): ComponentChild {
       <p role="status">{isKept ? "Written down." : ""}</p>
     </>
   );
-}
-
-async function saveQueue(session: Session): Promise<void> {
-  const content = await session.outbox.exported();
-  const address = URL.createObjectURL(new Blob([content], { type: "application/json" }));
-  const link = document.createElement("a");
-  link.href = address;
-  link.download = `bench-queue-${session.id}.json`;
-  link.click();
-  URL.revokeObjectURL(address);
 }

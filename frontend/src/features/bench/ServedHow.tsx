@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import { getServing } from "../../api/serving";
+import { getServing, type Level } from "../../api/serving";
 import { say } from "../../display";
 import { useResource } from "../../ui/resource";
 
@@ -10,7 +10,11 @@ import { useResource } from "../../ui/resource";
 export function ServedHow(): ComponentChild {
   const { value } = useResource((signal) => getServing(signal), []);
   const level = value?.levels.find((one) => one.name === value.level);
-  if (level === undefined) return null;
+  return level === undefined ? null : <LevelWords level={level} />;
+}
+
+/** A way of serving in words, and what it lacks. */
+export function LevelWords({ level }: { readonly level: Level }): ComponentChild {
   return (
     <>
       <p>{say(level.words)}</p>

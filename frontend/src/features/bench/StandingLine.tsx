@@ -2,15 +2,20 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
+import type { Level } from "../../api/serving";
 import { whyWords } from "../../bench/said";
-import type { Kept } from "../../outbox/drawer";
+import { counted } from "../../lib/figures";
+import { capital } from "../../lib/words";
+import { LevelWords } from "./ServedHow";
 import type { Session } from "./session";
 import { Notice } from "../../ui/Notice";
 import { Button } from "../../ui/Button";
+import { refusalWords } from "./words";
 
 /** Whether the laptop has every tap; what waits is counted, what it refused is shown. */
 export function StandingLine({ session }: { readonly session: Session }): ComponentChild {
   const { queued, refused, reachable, trouble, lasts, unkept } = session.standing.value;
+  if (session.carried !== null) return <CarriedLine session={session} level={session.carried} />;
   return (
     <>
       <p class={reachable === false ? "standing standing-away" : "standing"} role="status">
@@ -36,7 +41,7 @@ export function StandingLine({ session }: { readonly session: Session }): Compon
         <Notice kind="stop" title={`The laptop refused ${refused.length === 1 ? "one tap" : `${refused.length} taps`}`}>
           <ul class="refused">
             {refused.map((entry) => (
-              <li key={entry.id}>{refusalWords(entry)}</li>
+              <li key={entry.id}>{refusalWords(entry.refused ?? "")}</li>
             ))}
           </ul>
           <p>They stay here. Nothing is thrown away.</p>
@@ -48,11 +53,27 @@ export function StandingLine({ session }: { readonly session: Session }): Compon
   );
 }
 
-/** The server's code in words; what it did not understand is written by another version. */
-function refusalWords({ refused }: Kept): string {
-  if (refused === "other content") return "Another tap was kept under the same id. The first one stays.";
-  if (refused === "not understood") return "It was not understood: page and server are of different versions.";
-  return refused ?? "";
+/** Where nothing is ever sent: which page this is, how much it holds, and what it lacks. */
+function CarriedLine({ session, level }: { session: Session; level: Level }): ComponentChild {
+  const { queued, lasts, unkept } = session.standing.value;
+  return (
+    <>
+      <details class="standing-carried">
+        <summary>
+          <span role="status">
+            {capital(level.name)}: nothing is sent · {queued === 0 ? "no tap yet" : `${counted(String(queued), "tap")} to take home`}
+          </span>
+        </summary>
+        <LevelWords level={level} />
+      </details>
+      {unkept || !lasts ? (
+        <Notice kind="stop" title={unkept ? "This device could not write the tap down" : "This browser keeps nothing"}>
+          <p>Leave this page open, and take the taps home before you close or reload it.</p>
+        </Notice>
+      ) : null}
+      <OutOfPlace session={session} />
+    </>
+  );
 }
 
 function standingWords(reachable: boolean | null, queued: number): string {

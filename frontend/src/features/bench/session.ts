@@ -4,7 +4,8 @@
 /** One job open on this device: its log, its state, and the taps on their way. */
 import { batch, computed, signal, type ReadonlySignal } from "@preact/signals";
 
-import { eventsAfter, getJob, job as jobCheck, sendEvents, type Job } from "../../api/jobs";
+import { job as jobCheck, type Job } from "../../api/jobs";
+import type { Level } from "../../api/serving";
 import type { BenchEvent, Deed } from "../../bench/event";
 import { growing } from "../../bench/grow";
 import { idClock } from "../../bench/ids";
@@ -17,6 +18,7 @@ import { done, failed, type Result } from "../../lib/result";
 import { validate } from "../../lib/validate";
 import { openDrawer, type Drawer } from "../../outbox/drawer";
 import { outboxOf, type Outbox, type Standing } from "../../outbox/outbox";
+import { LAPTOP, type Keeper } from "./keeper";
 
 export const POLL_MS = 2000;
 
@@ -37,6 +39,8 @@ export interface Session {
   /** Events that this page does not understand, by what is wrong with them. */
   readonly strange: ReadonlySignal<readonly string[]>;
   readonly hand: Hand;
+  /** On a carried page: what that way lacks. */
+  readonly carried: Level | null;
   /** Write down what happened; it counts at once here and is on its way to the laptop. */
   readonly write: (...deeds: readonly Deed[]) => readonly string[];
   readonly undo: (target: string) => void;
@@ -46,19 +50,25 @@ export interface Session {
 }
 
 /** Open a job from the laptop, or from the copy kept here while it is away. */
-export async function openSession(id: string, hand: Hand): Promise<Result<Session, Failure>> {
+export async function openSession(id: string, hand: Hand, keeper: Keeper = LAPTOP): Promise<Result<Session, Failure>> {
   const drawer = await openDrawer();
-  const found = await getJob(id);
+  const found = await keeper.job(id);
   if (found.ok) {
     void drawer.putCopy(id, found.value).catch(() => undefined);
-    return done(await sessionOf(found.value, hand, drawer, true));
+    return done(await sessionOf(found.value, hand, drawer, keeper.carried === null, keeper));
   }
   if (found.reason.kind !== "unreachable") return failed(found.reason);
   const copy = validate(jobCheck, await drawer.copy(id).catch(() => null));
-  return copy.ok ? done(await sessionOf(copy.value, hand, drawer, false)) : failed(found.reason);
+  return copy.ok ? done(await sessionOf(copy.value, hand, drawer, false, keeper)) : failed(found.reason);
 }
 
-export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachable: boolean): Promise<Session> {
+export async function sessionOf(
+  job: Job,
+  hand: Hand,
+  drawer: Drawer,
+  isReachable: boolean,
+  keeper: Keeper = LAPTOP,
+): Promise<Session> {
   const clock = idClock();
   const { sheet } = job;
   const events = signal<readonly BenchEvent[]>([]);
@@ -88,7 +98,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
     });
   };
 
-  const outbox = outboxOf(job.id, drawer, (waiting) => sendEvents(job.id, waiting), {
+  const outbox = outboxOf(job.id, drawer, (waiting) => keeper.send(job.id, waiting), {
     onStanding: (next) => {
       standing.value = next;
     },
@@ -110,7 +120,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
     return made.map((event) => event.id);
   };
   const poll = async (): Promise<void> => {
-    const answer = await eventsAfter(job.id, arrival);
+    const answer = await keeper.after(job.id, arrival);
     outbox.heard(answer.ok || answer.reason.kind !== "unreachable");
     if (!answer.ok) return;
     if (answer.value.events.length > 0) {
@@ -131,6 +141,7 @@ export async function sessionOf(job: Job, hand: Hand, drawer: Drawer, isReachabl
     standing,
     strange,
     hand,
+    carried: keeper.carried,
     write,
     undo: (target) => void write({ kind: "undone", target }),
     outbox,

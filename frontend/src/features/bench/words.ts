@@ -153,6 +153,13 @@ export function verdictWords(sheet: JobSheet, verdict: Verdict): { means: string
   return { means: means + drawn, advice: advice.replace("{rest}", restWords(sheet)), open };
 }
 
+/** Why the laptop keeps a tap out; what it did not understand is written by another version. */
+export function refusalWords(code: string): string {
+  if (code === "other content") return "Another tap was kept under the same id. The first one stays.";
+  if (code === "not understood") return "It was not understood: page and server are of different versions.";
+  return code;
+}
+
 /** One tap as a line of the list. */
 export function tapWords(sheet: JobSheet, event: BenchEvent): string {
   const at = "point" in event ? `${sheet.points[event.point]?.at ?? `screw ${event.point + 1}`}: ` : "";

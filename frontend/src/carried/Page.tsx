@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import { signal } from "@preact/signals";
 import type { ComponentChild } from "preact";
+import { useEffect, useRef } from "preact/hooks";
 
 import { AtBench } from "../features/bench/AtBench";
 import { openSession, type Hand, type Session } from "../features/bench/session";
@@ -10,6 +11,7 @@ import { Symptoms } from "../features/bench/Symptoms";
 import { TakeHome } from "../features/bench/TakeHome";
 import { Settings } from "../features/settings/Settings";
 import { routeOf, to } from "../routes";
+import { keepFocus } from "../ui/focus";
 import { pageKeeper, type Carried } from "./document";
 
 const here = signal(routeOf(location.hash).screen);
@@ -28,10 +30,14 @@ export function Page({ page }: { readonly page: Carried }): ComponentChild {
     if (opened.ok) session.value = opened.value;
     return opened;
   };
+  const main = useRef<HTMLElement>(null);
+  useEffect(() => (main.current === null ? undefined : keepFocus(main.current)), []);
   const isAside = here.value === "symptoms" || here.value === "settings";
   return (
-    <>
-      <main id="main">
+    // The links are what one presses; this only hears where they lead.
+    // oxlint-disable-next-line jsx-a11y/click-events-have-key-events, jsx-a11y/no-static-element-interactions
+    <div onClick={follow}>
+      <main id="main" ref={main} tabIndex={-1}>
         {isAside ? <Aside screen={here.value} /> : <AtBench id={page.job.id} open={open} />}
         {session.value === null ? <FirstWords page={page} /> : <TakeHome session={session.value} />}
       </main>
@@ -43,8 +49,14 @@ export function Page({ page }: { readonly page: Carried }): ComponentChild {
         </p>
         <p>The machine's own manual comes first. Where it differs from what stands here, it is right.</p>
       </footer>
-    </>
+    </div>
   );
+}
+
+/** A browser that gives a file no origin follows no link inside it, so the page does it itself. */
+function follow(event: MouseEvent): void {
+  const link = event.target instanceof Element ? event.target.closest<HTMLAnchorElement>('a[href^="#/"]') : null;
+  if (link !== null) here.value = routeOf(link.hash).screen;
 }
 
 function Aside({ screen }: { screen: string }): ComponentChild {

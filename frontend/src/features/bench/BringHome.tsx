@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 
 import { listJobs } from "../../api/jobs";
 import { counted } from "../../lib/figures";
@@ -30,6 +30,11 @@ type Told =
 export function BringHome({ job }: Props): ComponentChild {
   const id = useId();
   const [told, setTold] = useState<Told>({ is: "nothing" });
+  const place = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // The bar at the foot of the bench would cover it.
+    if (told.is !== "nothing") place.current?.scrollIntoView({ block: "center" });
+  }, [told]);
   const choose = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
     setTold({ is: "reading" });
@@ -50,7 +55,9 @@ export function BringHome({ job }: Props): ComponentChild {
           }}
         />
       </label>
-      <Outcome told={told} isHere={job !== null} />
+      <div ref={place} class="bring-told">
+        <Outcome told={told} isHere={job !== null} />
+      </div>
     </div>
   );
 }

@@ -42,6 +42,7 @@ export interface Homecoming {
 
 const anything: Check<unknown> = (value) => value;
 const file = record({ job: text, events: listOf(anything) });
+const MOST_LETTERS = 120;
 const OTHER_FILE = "It holds no taps. Choose the file that the carried page saved; its name begins with bench-queue.";
 
 /** Read a chosen file, or say in a sentence why it brings no taps. */
@@ -69,9 +70,13 @@ export function readTaps(content: string): Result<Taps, string> {
     job,
     events: read.flatMap(({ result }) => (result.ok ? [result.value] : [])),
     barred: read.flatMap(({ event, result }) =>
-      result.ok ? [] : [{ id: nameOf(event), why: `Not understood: ${result.reason.map((one) => one.words).join("; ")}.` }],
+      result.ok ? [] : [{ id: nameOf(event), why: `Not understood: ${short(result.reason.map((one) => one.words).join("; "))}.` }],
     ),
   });
+}
+
+function short(words: string): string {
+  return words.length > MOST_LETTERS ? `${words.slice(0, MOST_LETTERS)} …` : words;
 }
 
 function parsed(content: string): unknown {

@@ -7,6 +7,7 @@ import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.request import Request, urlopen
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
@@ -177,11 +178,9 @@ def test_taps_of_another_job_are_shown_the_way(
     assert faults_of(page) == {}
 
 
-def carry_started(server: Server, file: Path) -> None:
+def carry_started(server: Server, file: Path, machine: str | None = None) -> None:
     """Take a page by the interface itself; how the browser does it is tried above."""
-    from urllib.request import urlopen
-
-    machine = machine_named(server, "Skerry")
+    machine = machine or machine_named(server, "Skerry")
     wish = {"who": "Bo", "device": "a phone", "posture": "level"}
     job = ask(server.address, f"/machines/{machine}/circuits/front/jobs", wish)["id"]
     with urlopen(f"{server.address}/api/jobs/{job}/page") as answer:
@@ -229,3 +228,21 @@ def test_a_browser_that_keeps_nothing_says_so(server: Server, away: Away) -> Non
     # the browser itself tells what such a page may not do
     own = ("error: Not allowed to load local resource", "error: Permissions policy violation")
     away.watch.complaints[:] = [one for one in away.watch.complaints if not one.startswith(own)]
+
+
+def test_a_hostile_name_is_read_as_a_name(server: Server, away: Away) -> None:
+    hostile = "</script><script>document.title='broken'</script><!--"
+    text = str(ask(server.address, f"/machines/{machine_named(server, 'Skerry')}")["text"])
+    assert text.count("Skerry 1100") == 1
+    sent = Request(
+        f"{server.address}/api/machines/file",
+        text.replace("Skerry 1100", hostile).encode(),
+        {"Content-Type": "text/plain; charset=utf-8"},
+    )
+    with urlopen(sent) as answer:
+        machine = json.load(answer)["id"]
+    carry_started(server, away.file, machine)
+    page = away.open()
+    expect(page.get_by_text(f"{hostile} · front")).to_be_visible()
+    assert page.locator("script").count() == 2
+    assert page.title() == "Who is at the bench? · firmlever"

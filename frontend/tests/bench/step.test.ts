@@ -6,6 +6,7 @@ import type { Deed } from "../../src/bench/event";
 import { passageOf } from "../../src/bench/marks";
 import { stateOf } from "../../src/bench/state";
 import { atFirstScrew, log, opened, sheetNamed } from "./bench";
+import { inSight } from "../../src/features/bench/LiveStrip";
 import { nextStep, type Skipped } from "../../src/features/bench/step";
 
 const PLAIN = sheetNamed("plain");
@@ -87,4 +88,15 @@ test("the unit's fluid comes out between the slices in which a tenth of its heig
   const strip = { slice_ml: 2, origins: ["abs unit", "new"], shares };
   expect(passageOf(strip, "abs unit")).toEqual({ p05: 2, p50: 5, p95: 8 });
   expect(passageOf(strip, "left caliper")).toBeNull();
+});
+
+test("a stretch's name stands beside what of it is still to come, and only where it fits", () => {
+  const all = [
+    { name: "left caliper", from: 0, to: 6 },
+    { name: "lines", from: 6, to: 30 },
+    { name: "new", from: 30, to: 60 },
+  ];
+  // by hand: 36.8 ml fill the window; two lines of a name need 5.8 ml, one line 3.2 ml
+  expect(inSight(all, 0)).toEqual([all[0], all[1], { name: "new", from: 30, to: 36.8 }]);
+  expect(inSight(all, 1)).toEqual([{ name: "lines", from: 5, to: 29 }, { name: "new", from: 29, to: 36.8 }]);
 });

@@ -22,9 +22,6 @@ export function AbsWords({ session, state }: Props): ComponentChild {
   if (!sheet.has_modulator) return null;
   return (
     <div class="abs">
-      <p>
-        <strong>ABS unit</strong>
-      </p>
       <UnitLeft {...{ session, state }} />
       {state.phase === "closed" || state.phase === "given up" ? null : state.cycled.length > 0 ? (
         <p>Cycled: {state.cycled.join(", ")}.</p>

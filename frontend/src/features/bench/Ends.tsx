@@ -7,6 +7,7 @@ import type { BenchState, FollowUpState } from "../../bench/state";
 import { say } from "../../display";
 import { to } from "../../routes";
 import { Field } from "../../ui/Field";
+import { Unfold } from "../../ui/Unfold";
 import { LinkButton } from "../../ui/LinkButton";
 import { AbsWords } from "./AbsUnit";
 import { MainBar, Tap } from "./MainBar";
@@ -19,12 +20,11 @@ interface Props {
 }
 
 /** Everything before rolling is answered: the machine was checked standing. */
-export function ReadyToRoll({ session, state }: Props): ComponentChild {
+export function ReadyToRoll({ session }: Props): ComponentChild {
   return (
     <section class="ask">
       <h2>Every screw is shut and every question answered.</h2>
       <p>That was checked standing. The first stop, at walking pace and with room ahead, is the next check.</p>
-      <AbsWords session={session} state={state} />
       <div class="floor">
         <MainBar
           title="Ready to roll"
@@ -150,7 +150,11 @@ export function Over({ session, state }: Props): ComponentChild {
     <section class="ask">
       <h2>{isClosed ? "The job is closed." : "The job was given up."}</h2>
       {isClosed ? null : <p>The machine does not move until somebody has finished it or made it safe.</p>}
-      <AbsWords session={session} state={state} />
+      {session.sheet.has_modulator ? (
+        <Unfold summary="The ABS unit">
+          <AbsWords session={session} state={state} />
+        </Unfold>
+      ) : null}
       <p>
         {signed === null ? "The record is not signed yet." : `Signed by ${signed.name}.`}
         {signed === null || isCurrent ? "" : " Something was written down since."}

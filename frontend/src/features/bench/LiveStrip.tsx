@@ -44,6 +44,9 @@ export function LiveStrip({ point, turn }: Props): ComponentChild {
             {drawing}
           </g>
         </g>
+        {inSight(stretches(layers), turn.out_ml.p50).map((one) => (
+          <Name key={one.from} name={one.name} y={EXIT - ((one.from + one.to) / 2) * PX_PER_ML} />
+        ))}
         <rect class="strip-wall" x={BOX.x} y="4" width={BOX.width} height={EXIT - 4} />
         <path class="strip-exit" d={`M${BOX.x - 6} ${EXIT}h${BOX.width + 10}`} />
         <path class="strip-arrow" d={`M${BOX.x + 9} ${EXIT + 5}h20l-10 12z`} />
@@ -53,7 +56,7 @@ export function LiveStrip({ point, turn }: Props): ComponentChild {
   );
 }
 
-/** All the millilitres of a screw, the first at the bottom. */
+/** All the millilitres of a screw, the first at the bottom; names stand beside it, where they are seen whole. */
 function Layered({ id, layers, height }: { id: string; layers: Layers; height: number }): ComponentChild {
   const box: Box = { ...BOX, y: 0, height };
   return (
@@ -61,9 +64,6 @@ function Layered({ id, layers, height }: { id: string; layers: Layers; height: n
       <Patterns id={id} origins={layers.origins} />
       {layers.origins.map((origin, place) => (
         <path key={origin} class="layer" d={layerPath(layers, place, box)} fill={fillOf(id, origin, place)} />
-      ))}
-      {stretches(layers).map((one) => (
-        <Name key={one.from} name={one.name} y={height - ((one.from + one.to) / 2) * PX_PER_ML} />
       ))}
     </>
   );
@@ -88,7 +88,15 @@ interface Stretch {
   readonly to: number;
 }
 
-/** Where one origin is the largest, stretch by stretch, long enough to carry a name. */
+/** What of each stretch stands in the window, in millilitres above the exit, where its name fits beside it. */
+export function inSight(all: readonly Stretch[], outMl: number): readonly Stretch[] {
+  const windowMl = (EXIT - 4) / PX_PER_ML;
+  return all
+    .map(({ name, from, to }) => ({ name, from: Math.max(0, from - outMl), to: Math.min(windowMl, to - outMl) }))
+    .filter(({ name, from, to }) => (to - from) * PX_PER_ML >= LEAST_STRETCH + (name.split(" ").length - 1) * LINE);
+}
+
+/** Where one origin is the largest, stretch by stretch. */
 export function stretches(layers: Layers): readonly Stretch[] {
   const found: Stretch[] = [];
   for (const slice of layers.slices) {
@@ -98,10 +106,7 @@ export function stretches(layers: Layers): readonly Stretch[] {
     if (last?.name === name) found[found.length - 1] = { ...last, to: slice.to };
     else found.push({ name, from: slice.from, to: slice.to });
   }
-  return found.filter((one) => {
-    const lines = one.name.split(" ").length;
-    return (one.to - one.from) * PX_PER_ML >= LEAST_STRETCH + (lines - 1) * LINE;
-  });
+  return found;
 }
 
 function nextWords(layers: Layers, turn: Turn): string {

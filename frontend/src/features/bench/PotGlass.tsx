@@ -56,7 +56,7 @@ export function PotGlass({ sheet, pot }: Props): ComponentChild {
         <text class="pot-name" x={WIDTH / 2} y={MAX_Y - 6}>
           MAX
         </text>
-        <text class="pot-name" x={WIDTH / 2} y={MIN_Y + 16}>
+        <text class="pot-name pot-name-min" x={WIDTH / 2} y={MIN_Y + 16}>
           MIN
         </text>
       </svg>

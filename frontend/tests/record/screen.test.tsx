@@ -58,7 +58,7 @@ test("screws stand as at the last end, one column each", async () => {
     ["Came out", "32–48 ml", "16–24 ml"],
     ["In the cup", "not read", "not read"],
     ["Top-ups", "0", "0"],
-    ["New fluid, wanted 95 %", "98 % (83–100)", "50 % (20–80)"],
+    ["New fluid, wanted 95\u00A0%", "98 % (83–100)", "50 % (20–80)"],
     ["By the figures", "cannot be told", "not enough"],
     ["By the look", "not marked", "not marked"],
     ["Bubbles", "none lately", "none lately"],
@@ -69,7 +69,7 @@ test("what was corrected after the end stands beside it, with only the rows that
   open(CLOSED);
   const table = await screen.findByRole("table", { name: /^Corrected since the last end/ });
   // regression: the figures of the kept document
-  expect(cells(table).map(([name]) => name)).toEqual(["Screw", "Came out", "In the cup", "New fluid, wanted 95 %"]);
+  expect(cells(table).map(([name]) => name)).toEqual(["Screw", "Came out", "In the cup", "New fluid, wanted 95\u00A0%"]);
   expect(cells(table)[2]).toEqual(["In the cup", "not read", "18 ml"]);
   const lines = await part("Corrected after an end");
   expect(lines).toHaveLength(4);

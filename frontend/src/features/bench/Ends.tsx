@@ -160,23 +160,22 @@ export function Over({ session, state }: Props): ComponentChild {
         {signed === null || isCurrent ? "" : " Something was written down since."}
       </p>
       {isCurrent ? null : <Field label="Your name" value={name} onInput={setName} />}
-      {session.carried === null ? (
-        <div class="taps">
-          <LinkButton href={to.record(session.id)}>Take the record</LinkButton>
-        </div>
-      ) : (
-        <p>The record is told at home, once the taps are there.</p>
-      )}
-      {isCurrent ? null : (
-        <div class="floor">
+      {session.carried === null ? null : <p>The record is told at home, once the taps are there.</p>}
+      <div class="floor">
+        {session.carried === null ? (
+          <div class="taps">
+            <LinkButton href={to.record(session.id)}>Take the record</LinkButton>
+          </div>
+        ) : null}
+        {isCurrent ? null : (
           <MainBar
             title={signed === null ? "Sign the record" : "Sign it again"}
             words={name}
             disabled={name.trim() === ""}
             onPress={() => void session.write({ kind: "signed", name: name.trim().slice(0, 60) })}
           />
-        </div>
-      )}
+        )}
+      </div>
     </section>
   );
 }

@@ -75,7 +75,7 @@ export function rowsOf(record: BenchRecord, screws: readonly RecordScrew[]): rea
       when: screws.some(({ sample_ml }) => sample_ml > 0),
     },
     { name: "Top-ups", of: ({ topups }) => String(topups) },
-    { name: `New fluid, wanted ${plain(100 * record.target)} %`, of: ({ new_share }) => perCent(new_share) },
+    { name: `New fluid, wanted ${plain(100 * record.target)}\u00A0%`, of: ({ new_share }) => perCent(new_share) },
     { name: "By the figures", of: (screw) => evidenceWords(screw, "share") },
     { name: "By the look", of: (screw) => evidenceWords(screw, "look") },
     { name: "Bubbles", of: bubbleWords },

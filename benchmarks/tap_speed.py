@@ -68,7 +68,7 @@ _BEFORE = (
     {"kind": "at_screw", "point": 0},
     {"kind": "set_done", "point": 0, "count": 5},
     {"kind": "sample", "point": 0, "ml": 3},
-    {"kind": "caught", "point": 0, "ml": 12},
+    {"kind": "caught", "point": 0, "ml": 4},
 )
 
 
@@ -112,7 +112,7 @@ def _part(ordered: list[float], share: float) -> float:
 
 
 def _tapped(browser: Browser, address: str, more: int, taps: int) -> dict[str, Times]:
-    job = _job_at_the_first_screw(address, more)
+    job = job_at_the_first_screw(address, more)
     each = _walk(
         _bench(browser, f"{address}/#/job/{job}", tap_each_stroke=True),
         taps,
@@ -182,7 +182,7 @@ def _bench(browser: Browser, url: str, *, tap_each_stroke: bool) -> Page:
     return page
 
 
-def _job_at_the_first_screw(address: str, more: int) -> str:
+def job_at_the_first_screw(address: str, more: int = 0) -> str:
     """Start a job by the interface alone; ``more`` events of strokes done and taken back."""
     machines = _ask(address, "/machines")["machines"]
     machine = next(one["id"] for one in machines if one["name"].startswith("Skerry"))

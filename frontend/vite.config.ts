@@ -4,6 +4,7 @@ import { defineConfig } from "vitest/config";
 
 import { carriedPage } from "./vite/carried-page.ts";
 import { firstLoadLimit } from "./vite/first-load.ts";
+import { offlineWorker } from "./vite/offline.ts";
 
 const DIST = "../src/firmlever/web/dist";
 
@@ -11,6 +12,7 @@ export default defineConfig({
   plugins: [
     firstLoadLimit({ kilobytes: 150 }),
     carriedPage({ entry: "src/carried/main.tsx", outDir: `${DIST}/carried`, kilobytes: 80 }),
+    offlineWorker({ worker: "worker/pages.js", copied: "public" }),
   ],
   build: {
     outDir: DIST,

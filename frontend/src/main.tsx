@@ -4,6 +4,7 @@ import { render } from "preact";
 
 import { App } from "./app";
 import { followDisplay } from "./display";
+import { keepPages } from "./offline";
 import "./styles/tokens.css";
 import "./styles/base.css";
 import "./styles/components.css";
@@ -13,3 +14,4 @@ const place = document.querySelector("#app");
 if (place === null) throw new Error("the page has no place for the app");
 followDisplay();
 render(<App />, place);
+keepPages();

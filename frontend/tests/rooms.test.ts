@@ -20,13 +20,14 @@ const MAY_USE: Readonly<Record<string, readonly string[]>> = {
   display: ["lib"],
   drafts: ["lib"],
   removed: ["lib"],
+  offline: [],
   drawing: ["lib", "api", "display"],
   ui: ["lib", "routes", "display"],
   answering: ["lib", "api", "display", "ui"],
   features: ["lib", "bench", "api", "outbox", "pictures", "routes", "display", "drafts", "removed", "drawing", "ui", "answering"],
   carried: ["lib", "api", "routes", "display", "ui", "features", "styles"],
   app: ["lib", "api", "routes", "display", "ui", "features"],
-  main: ["app", "display", "styles"],
+  main: ["app", "display", "offline", "styles"],
 };
 
 interface Use {

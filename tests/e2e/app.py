@@ -50,6 +50,18 @@ class Server:
         assert found is not None, said
         self.port = int(found[1])
 
+    @property
+    def process_id(self) -> int:
+        assert self._process is not None
+        return self._process.pid
+
+    def kill(self) -> None:
+        """As when the power goes: nothing is said, nothing is tidied up."""
+        assert self._process is not None
+        self._process.kill()
+        self._process.communicate(timeout=20)
+        self._process = None
+
     def stop(self) -> None:
         if self._process is not None:
             self._process.terminate()

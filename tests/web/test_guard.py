@@ -123,6 +123,7 @@ def test_headers_of_every_answer(browser: TestClient, path: str, status: int, ca
         "default-src": "'self'",
         "style-src": "'self'",
         "script-src": "'self'",
+        "worker-src": "'self'",
         "img-src": "'self' data:",
         "object-src": "'none'",
         "frame-ancestors": "'none'",

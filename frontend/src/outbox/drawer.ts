@@ -50,10 +50,16 @@ function opened(factory: IDBFactory): Promise<IDBDatabase> {
 }
 
 function databaseDrawer(database: IDBDatabase): Drawer {
-  const writeIn = (name: string, work: (store: IDBObjectStore) => void): Promise<void> => {
+  const writeIn = async (name: string, work: (store: IDBObjectStore) => void): Promise<void> => {
     const transaction = database.transaction(name, "readwrite", { durability: "strict" });
-    work(transaction.objectStore(name));
-    return settled(transaction);
+    try {
+      work(transaction.objectStore(name));
+    } catch (problem) {
+      // What went in before the fault would stay otherwise.
+      transaction.abort();
+      throw problem;
+    }
+    await settled(transaction);
   };
   const write = (work: (store: IDBObjectStore) => void): Promise<void> => writeIn(STORE, work);
   return {

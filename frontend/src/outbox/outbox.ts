@@ -39,13 +39,16 @@ type Send = (events: readonly unknown[]) => Promise<Result<Taken, Failure>>;
 
 export interface Told {
   readonly onStanding: (standing: Standing) => void;
-  readonly onTaken?: (ids: readonly string[]) => void;
+  /** The laptop has these; they are let go here once this is over. */
+  readonly onTaken?: (ids: readonly string[]) => Promise<void>;
 }
 
 /** An outbox of one job. One flush runs at a time; a tap during it starts another after it. */
 export function outboxOf(job: string, drawer: Drawer, send: Send, told: Told): Outbox {
   // What the database refuses is held here, so that a full phone loses nothing while open.
   const held = new Map<string, Kept>();
+  // Tapped, and not written down yet: no moment calls them kept.
+  const coming = new Set<string>();
   let standing: Standing = {
     queued: 0,
     refused: [],
@@ -66,7 +69,8 @@ export function outboxOf(job: string, drawer: Drawer, send: Send, told: Told): O
   const tell = async (change: Partial<Standing> = {}): Promise<void> => {
     const entries = await all();
     const refused = entries.filter((entry) => entry.refused !== null);
-    standing = { ...standing, queued: entries.length - refused.length, refused, unkept: held.size > 0, ...change };
+    const waiting = new Set([...coming, ...entries.map((entry) => entry.id)]);
+    standing = { ...standing, queued: waiting.size - refused.length, refused, unkept: held.size > 0, ...change };
     told.onStanding(standing);
   };
   const keep = async (entries: readonly Kept[]): Promise<void> => {
@@ -101,9 +105,9 @@ export function outboxOf(job: string, drawer: Drawer, send: Send, told: Told): O
       const reason = why.get(entry.id);
       return reason === undefined ? [] : [{ ...entry, refused: reason }];
     });
+    await told.onTaken?.(accepted);
     await letGo(accepted);
     if (refused.length > 0) await keep(refused);
-    told.onTaken?.(accepted);
     await tell({ reachable: true, trouble: null });
     // A server that names nothing would be asked for ever.
     return accepted.length + refused.length > 0;
@@ -127,7 +131,11 @@ export function outboxOf(job: string, drawer: Drawer, send: Send, told: Told): O
   return {
     flush,
     add: async (...events) => {
+      events.forEach((event) => coming.add(event.id));
+      standing = { ...standing, queued: standing.queued + events.length };
+      told.onStanding(standing);
       await keep(events.map((event) => ({ id: event.id, job, event, refused: null })));
+      events.forEach((event) => coming.delete(event.id));
       await tell();
       await flush();
     },

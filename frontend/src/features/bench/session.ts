@@ -98,10 +98,13 @@ export async function sessionOf(
     });
   };
 
+  // A tap is in the copy before it leaves the outbox: a reload without the laptop finds it in one of them.
+  const keepCopy = (): Promise<void> => drawer.putCopy(job.id, { ...job, events: events.value, arrival }).catch(() => undefined);
   const outbox = outboxOf(job.id, drawer, (waiting) => keeper.send(job.id, waiting), {
     onStanding: (next) => {
       standing.value = next;
     },
+    onTaken: keepCopy,
   });
   const waiting = await drawer.all(job.id).catch(() => []);
   // Before the first answer, too, nothing that waits may look as if the laptop had it.
@@ -125,10 +128,9 @@ export async function sessionOf(
     if (!answer.ok) return;
     if (answer.value.events.length > 0) {
       merge(answer.value.events);
-      const copy = { ...job, events: events.value, arrival: answer.value.arrival };
-      void drawer.putCopy(job.id, copy).catch(() => undefined);
+      ({ arrival } = answer.value);
+      void keepCopy();
     }
-    ({ arrival } = answer.value);
     if (standing.value.queued > 0) await outbox.flush();
   };
   return {

@@ -62,8 +62,10 @@ function beep(hz: number, seconds: number, delay: number): void {
   source.stop(start + seconds);
 }
 
+/** A page loaded afresh may not shake before it is touched; browsers say so loudly. */
 function shake(pattern: readonly number[]): void {
-  if ("vibrate" in navigator) navigator.vibrate([...pattern]);
+  const isTouched = navigator.userActivation?.hasBeenActive ?? true;
+  if (isTouched && "vibrate" in navigator) navigator.vibrate([...pattern]);
 }
 
 /** Only voices that live on this device are used; others would send the words away. */

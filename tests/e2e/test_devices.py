@@ -4,7 +4,6 @@
 
 import json
 import re
-import resource
 import sys
 import time
 from collections.abc import Callable, Iterator
@@ -204,6 +203,8 @@ def test_loaded_again_while_the_server_is_away(phones: Phones, server: Server, j
 
 @pytest.mark.skipif(sys.platform != "linux", reason="NOT RUN: limits of a running process")
 def test_a_disk_without_room(phones: Phones, server: Server, job: str) -> None:
+    import resource  # Linux has it, other systems need not
+
     phone = phones()
     usual = resource.prlimit(server.process_id, resource.RLIMIT_FSIZE)
     resource.prlimit(server.process_id, resource.RLIMIT_FSIZE, (0, usual[1]))

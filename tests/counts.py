@@ -8,7 +8,11 @@ USUAL = 50
 DEEP = 2000
 
 
+def either(usual: int, deep: int) -> int:
+    """Return the first count in an ordinary run, the second in a deep one."""
+    return deep if settings.get_current_profile_name() == "deep" else usual
+
+
 def examples(usual: int) -> int:
     """Return so many in an ordinary run, as many times more in a deep one as it has more."""
-    deep = settings.get_current_profile_name() == "deep"
-    return usual * DEEP // USUAL if deep else usual
+    return either(usual, usual * DEEP // USUAL)

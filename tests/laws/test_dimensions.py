@@ -14,7 +14,7 @@ import numpy as np
 import pint
 import pytest
 
-from firmlever.physics import branches, drive, flow, fluid, leakage, orifice, stiffness
+from firmlever.physics import branches, drive, flow, fluid, leakage, orifice, relaxation, stiffness
 from firmlever.physics.flow import Loss
 
 UNITS: pint.UnitRegistry[Any] = pint.UnitRegistry()
@@ -159,6 +159,8 @@ FORMULAS: tuple[tuple[Callable[..., object], Mapping[str, object], str], ...] = 
         },
         "m**3/s",
     ),
+    (relaxation.creep_m, {"rate_m": "0.3 mm", "time_s": "1 min", "onset_s": "2 s"}, "m"),
+    (relaxation.settling_m, {"reach_m": "1 mm", "time_s": "1 min", "constant_s": "10 s"}, "m"),
     (leakage.piston_sink_m_s, {"leak_m3_s": "0.02 ml/s", "master_bore_m": "14 mm"}, "m/s"),
 )
 
@@ -274,5 +276,5 @@ def test_formula_equals_its_rendering_with_dimensions(
 
 def test_no_formula_is_left_out() -> None:
     checked = {row[0] for row in FORMULAS} | {row[0] for row in RENDERED} | WITHOUT_DIMENSION
-    modules = (fluid, flow, orifice, branches, drive, stiffness, leakage)
+    modules = (fluid, flow, orifice, branches, drive, stiffness, leakage, relaxation)
     assert {model.function for module in modules for model in module.MODELS} == checked

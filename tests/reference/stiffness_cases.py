@@ -9,6 +9,7 @@ swell; the figures here turn its cc per foot into cubic millimetres per metre an
 from scipy.constants import psi
 
 from firmlever.physics.leakage import annulus_leak_m3_s, piston_sink_m_s, scratch_leak_m3_s
+from firmlever.physics.relaxation import creep_m, settling_m
 from firmlever.physics.stiffness import (
     air_taken_up_m3,
     clearance_taken_up_m3,
@@ -194,6 +195,24 @@ CASES = (
         Kind.DERIVED,
         "judgement",
         "two scales of the form chosen",
+        rel=1e-6,
+    ),
+    Case(
+        creep_m,
+        {"rate_m": 0.3e-3, "time_s": 60.0, "onset_s": 2.0},
+        0.3e-3 * 3.4339872,
+        Kind.DERIVED,
+        "derived",
+        "the natural logarithm of 31, from a table",
+        rel=1e-6,
+    ),
+    Case(
+        settling_m,
+        {"reach_m": 1e-3, "time_s": 20.0, "constant_s": 10.0},
+        1e-3 * (1 - 0.1353353),
+        Kind.DERIVED,
+        "definition",
+        "two time constants",
         rel=1e-6,
     ),
     *(

@@ -9,11 +9,20 @@ import pytest
 
 from firmlever.bootstrap import open_workshop
 from firmlever.domain.circuit import Bike
-from firmlever.domain.lever import LeverTest, Moment, ReadingSet, SetKind
+from firmlever.domain.lever import (
+    Held,
+    Hold,
+    LeverTest,
+    Moment,
+    Pace,
+    Readings,
+    ReadingSet,
+    SetKind,
+)
 from firmlever.domain.quantity import Band
 from firmlever.errors import ImpossibleOptionError
-from firmlever.services.feeling import LeverRequest, has_air, judge_lever
-from firmlever.solve.lever.words import cannot_tell, says
+from firmlever.services.feeling import LeverRequest, judge_lever, needs_attention
+from firmlever.solve.lever.words import WHERE_IT_GOES, cannot_tell, says, says_of_holds
 from laws.lever_bench import draw_brake, read, runs, skerry_front
 
 WORKSHOP = open_workshop()
@@ -25,9 +34,14 @@ BETTER = read(BRAKE, SetKind.WEDGED, _LUCK, air_m3=0.02e-6, moment=Moment.AFTER)
 NARROW, WIDE = Band(0.2, 0.3, 0.4), Band(0.01, 0.2, 0.6)
 
 
-def judged(*sets: ReadingSet, ruler_mm: float = 1.0, altitude_m: float = 0.0) -> LeverTest:
+def judged(
+    *sets: ReadingSet,
+    holds: tuple[Hold, ...] = (),
+    ruler_mm: float = 1.0,
+    altitude_m: float = 0.0,
+) -> LeverTest:
     circuit = SKERRY.circuits[0]
-    asked = LeverRequest(date(2026, 5, 1), sets, ruler_mm, altitude_m)
+    asked = LeverRequest(date(2026, 5, 1), Readings(sets, holds), ruler_mm, altitude_m)
     return judge_lever(SKERRY, circuit, asked, WORKSHOP.tables)
 
 
@@ -61,8 +75,8 @@ def test_before_and_after_tell_what_left() -> None:
     assert test.says[0].startswith(f"{test.left_ml.p50:.2f} ml of air left the brake")
     assert wide(test.left_ml) < wide(test.air_ml)
     assert test.left_ml.p05 > 0.0
-    assert has_air(judged(WEDGED))
-    assert not has_air(test)
+    assert needs_attention(judged(WEDGED))
+    assert not needs_attention(test)
 
 
 def test_the_budget_adds_up_to_what_the_ruler_read() -> None:
@@ -97,7 +111,7 @@ def test_what_cannot_be_is_refused() -> None:
     ):
         judged(FIRST, altitude_m=9000.0)
     clutch = next(one for one in SKERRY.circuits if one.name == "clutch")
-    asked = LeverRequest(date(2026, 5, 1), (FIRST,))
+    asked = LeverRequest(date(2026, 5, 1), Readings((FIRST,)))
     with pytest.raises(ImpossibleOptionError) as caught:
         judge_lever(SKERRY, clutch, asked, WORKSHOP.tables)
     assert str(caught.value) == (
@@ -122,6 +136,65 @@ def test_words_for_every_finding() -> None:
     assert springy[1] == (
         "Springy all the way: hoses, calipers, pads or the lever give more than anything else."
     )
+
+
+SECONDS = (0.0, 10.0, 20.0, 30.0, 40.0, 50.0, 60.0)
+
+
+def test_a_sinking_lever_stops_the_work() -> None:
+    sinking = Hold(Pace.SLOW, 100.0, SECONDS, (30.0, 31.0, 31.5, 32.0, 32.5, 33.5, 34.0))
+    steady = Hold(Pace.FAST, 100.0, SECONDS, (30.0, 30.5, 30.5, 30.5, 30.5, 30.5, 30.5))
+    test = judged(FIRST, BETTER, holds=(steady, sinking), ruler_mm=0.5)
+    assert [(one.pace, one.sinks, one.seconds) for one in test.holds] == [
+        (Pace.SLOW, True, 60.0),
+        (Pace.FAST, False, 60.0),
+    ]
+    slow = test.holds[0]
+    assert slow.sink_mm_min.p05 < 3.5 < slow.sink_mm_min.p95 + 0.5
+    # derived: the lever's way over leverage, times the area of a 16 mm bore, is the fluid lost
+    lost_ml = slow.sink_mm_min.p50 / 5.6 * 0.2011
+    assert slow.sink_ml_min.p50 == pytest.approx(lost_ml, rel=0.05)
+    assert test.says[0].startswith("Stop work. After a slow pull the lever sinks steadily by ")
+    assert test.says[2] == WHERE_IT_GOES
+    assert needs_attention(test)
+    assert "derived" in test.sources
+    calm = judged(FIRST, BETTER, holds=(steady,), ruler_mm=0.5)
+    assert not needs_attention(calm)
+
+
+def test_words_for_a_hold() -> None:
+    def held(pace: Pace, *, low: float, high: float, sinks: bool) -> Held:
+        rate = Band(low, (low + high) / 2.0, high)
+        return Held(pace, 100.0, 60.0, rate, Band(0.04, 0.07, 0.1), Band(0.2, 0.8, 1.4), sinks)
+
+    warm = (
+        "For each degree that the fluid cools the lever goes in by 1.5 mm: let the brake stand for "
+        "half an hour before a hold. Warm fluid is thinner and shows a leak that cold fluid hides."
+    )
+    calm = held(Pace.SLOW, low=0.0, high=0.8, sinks=False)
+    loose = held(Pace.FAST, low=0.1, high=1.9, sinks=False)
+    sinking = held(Pace.SLOW, low=1.0, high=3.0, sinks=True)
+    rest = (
+        "After a slow pull the lever gives by 0.8 mm and comes to rest: creep of hoses, pads and "
+        "seals. At most 0.8 mm a minute of it is steady."
+    )
+    stays_open = (
+        "After a quick pull the lever sinks by up to 1.9 mm a minute or not at all: hold for "
+        "longer, once more, or with a finer gauge."
+    )
+    stop = (
+        "Stop work. After a slow pull the lever sinks steadily by 2.0 mm a minute (1.0 to 3.0): "
+        "0.07 ml of fluid a minute leave the pressure side. The machine stays where it is until "
+        "the reason is found."
+    )
+    cup = (
+        "After a slow pull it sinks, after a quick one that does not show: a worn cup in the "
+        "master cylinder does that."
+    )
+    assert says_of_holds((), 1.5e-3) == ()
+    assert says_of_holds((calm,), 1.5e-3) == (rest, warm)
+    assert says_of_holds((sinking,), 1.5e-3) == (stop, WHERE_IT_GOES, warm)
+    assert says_of_holds((sinking, loose), 1.5e-3) == (stop, stays_open, WHERE_IT_GOES, cup, warm)
 
 
 def test_words_for_what_stays_open() -> None:

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """An invented lever test; no number here was worked out."""
 
-from firmlever.domain.lever import LeverTest, NextSet, SetKind, TravelShare
+from firmlever.domain.lever import Held, LeverTest, NextSet, Pace, SetKind, TravelShare
 from firmlever.domain.quantity import Band
 from unit.plan_example import ON, plan
 
@@ -23,6 +23,17 @@ def lever_test() -> LeverTest:
         budget=(
             TravelShare("rest", "free play and the way to the port", Band(4.1, 6.0, 8.0)),
             TravelShare("air", "air", Band(7.0, 9.5, 12.0)),
+        ),
+        holds=(
+            Held(
+                Pace.SLOW,
+                102.0,
+                60.0,
+                sink_mm_min=Band(0.02, 0.3, 0.9),
+                sink_ml_min=Band(0.001, 0.01, 0.03),
+                settled_mm=Band(0.2, 0.6, 1.1),
+                sinks=False,
+            ),
         ),
         says=(
             "0.28 ml of air left the brake (0.21 to 0.35).",

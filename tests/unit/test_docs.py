@@ -75,7 +75,7 @@ def shown_in(text: str) -> Iterator[Shown]:
 
 
 def file_name(block: Block) -> str | None:
-    named = re.match(r"# ([\w-]+\.(?:toml|py))\n", block.text)
+    named = re.match(r"# ([\w-]+\.(?:toml|py|csv))\n", block.text)
     return named[1] if named else None
 
 

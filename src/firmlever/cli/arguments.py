@@ -116,7 +116,7 @@ _ARGUMENTS: dict[str, tuple[_Argument, ...]] = {
     ),
     "feel": (
         _FILE,
-        (("readings",), {"metavar": "READINGS", "help": "table of set,force_n,travel_mm"}),
+        (("readings",), {"metavar": "READINGS", "help": "table of set,force_n,travel_mm,seconds"}),
         _option("--circuit", "NAME", "which circuit; may be left out where there is one"),
         _option("--after", "READINGS", "the same taken after the work; tells what left"),
         _option("--ruler", "MM", "finest step of the ruler or gauge", "1"),
@@ -180,8 +180,9 @@ examples:
 
 Hook a hanging scale 50 mm in from the lever's end and read a ruler there, the
 force going up only. Sets: first (slow, after standing), pumped (three quick
-pumps, the lever never let back), wedged (pads wedged against the disc).
-exit code 3 means: there is air in it
+pumps, the lever never let back), wedged (pads wedged against the disc), hold
+and hold fast (one force for 30 to 60 seconds, after a slow or a quick pull).
+exit code 3 means: there is air in it, or the lever sinks
 """,
     "schema": """\
 examples:

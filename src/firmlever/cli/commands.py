@@ -83,7 +83,7 @@ def feel(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     from firmlever.report.json import lever_json
     from firmlever.report.lever_text import lever_page
     from firmlever.services.describing import pick_circuit
-    from firmlever.services.feeling import has_air, judge_lever
+    from firmlever.services.feeling import judge_lever, needs_attention
 
     words = values.choice("word set", WordSet, arguments.words)
     bike = workshop.files.read(arguments.file)
@@ -95,7 +95,7 @@ def feel(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
         screen.document(lever_json(result))
     else:
         screen.page(lever_page(result, words))
-    return FINDING if has_air(result) else DONE
+    return FINDING if needs_attention(result) else DONE
 
 
 def schema(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:

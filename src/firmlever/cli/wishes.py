@@ -7,7 +7,7 @@ from collections.abc import Callable
 from datetime import date
 
 from firmlever.cli import values
-from firmlever.domain.lever import Moment
+from firmlever.domain.lever import Moment, Readings
 from firmlever.domain.plan import PlanRequest
 from firmlever.domain.readings import readings_of
 from firmlever.domain.tables import Method, Work
@@ -47,12 +47,14 @@ def lever_request(
     UnreadableFileError, ReadingsError, ImpossibleOptionError
         When a file cannot be read, a table is wrong, or an option cannot be what was given.
     """
-    sets = readings_of(arguments.readings, text_of(arguments.readings))
+    read = readings_of(arguments.readings, text_of(arguments.readings))
     if arguments.after is not None:
-        sets += readings_of(arguments.after, text_of(arguments.after), Moment.AFTER)
+        later = readings_of(arguments.after, text_of(arguments.after), Moment.AFTER)
+        # a leak that was mended must not be found again: the later holds stand for both
+        read = Readings(read.sets + later.sets, later.holds or read.holds)
     return LeverRequest(
         on=today() if arguments.on is None else values.day("--on", arguments.on),
-        sets=sets,
+        read=read,
         ruler_mm=values.number("--ruler", arguments.ruler),
         altitude_m=values.number("--altitude", arguments.altitude),
     )

@@ -39,6 +39,49 @@ class ReadingSet:
     moment: Moment = Moment.BEFORE
 
 
+class Pace(StrEnum):
+    """How the lever was pulled before it was held."""
+
+    SLOW = "slow"
+    FAST = "fast"
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """Readings against time at one force."""
+
+    pace: Pace
+    force_n: float
+    seconds: tuple[float, ...]
+    travel_mm: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """All that was read at one lever."""
+
+    sets: tuple[ReadingSet, ...]
+    holds: tuple[Hold, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What holds of one pace say.
+
+    ``sink_mm_min`` is the steady part, at the lever; ``sink_ml_min`` the fluid lost for it;
+    ``settled_mm`` what came to rest, by the end of the longest. ``sinks`` where even the low
+    end of the band is a sink.
+    """
+
+    pace: Pace
+    at_n: float
+    seconds: float
+    sink_mm_min: Band
+    sink_ml_min: Band
+    settled_mm: Band
+    sinks: bool
+
+
 @dataclass(frozen=True, slots=True)
 class TravelShare:
     """What a part of the travel goes into, at one force."""
@@ -78,6 +121,7 @@ class LeverTest:
     together: float
     at_n: float
     budget: tuple[TravelShare, ...]
+    holds: tuple[Held, ...]
     says: tuple[str, ...]
     cannot_tell: tuple[str, ...]
     next_sets: tuple[NextSet, ...]

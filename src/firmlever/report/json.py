@@ -133,6 +133,15 @@ PLAN = record(
 
 
 _SHARE = record(("part", TEXT), ("words", TEXT), ("travel_mm", BAND))
+_HELD = record(
+    ("pace", TEXT),
+    ("at_n", NUMBER),
+    ("seconds", NUMBER),
+    ("sink_mm_min", BAND),
+    ("sink_ml_min", BAND),
+    ("settled_mm", BAND),
+    ("sinks", YES_NO),
+)
 _NEXT_SET = record(("kind", TEXT), ("words", TEXT), ("air_width_ml", NUMBER))
 
 LEVER_TEST = record(
@@ -149,6 +158,7 @@ LEVER_TEST = record(
     ("together", NUMBER),
     ("at_n", NUMBER),
     ("budget", list_of(_SHARE)),
+    ("holds", list_of(_HELD)),
     ("says", list_of(TEXT)),
     ("cannot_tell", list_of(TEXT)),
     ("next_sets", list_of(_NEXT_SET)),

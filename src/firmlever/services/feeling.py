@@ -2,13 +2,12 @@
 # SPDX-License-Identifier: Apache-2.0
 """Judge a lever: from a described machine and readings to air, clearance and travel."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from firmlever.domain.cautions import cautions_at_the_lever
 from firmlever.domain.circuit import Bike, Circuit, Family
-from firmlever.domain.lever import LeverTest, ReadingSet
+from firmlever.domain.lever import LeverTest, Readings
 from firmlever.domain.tables import Prior
 from firmlever.errors import ImpossibleOptionError
 from firmlever.ports import Tables
@@ -24,7 +23,7 @@ class LeverRequest:
     """Readings, the day, the step of the ruler, and how high up the bench stands."""
 
     on: date
-    sets: Sequence[ReadingSet]
+    read: Readings
     ruler_mm: float = 1.0
     altitude_m: float = 0.0
 
@@ -46,15 +45,14 @@ def judge_lever(bike: Bike, circuit: Circuit, asked: LeverRequest, tables: Table
     priors: dict[tuple[str, str], list[Prior]] = {}
     for row in tables.priors():
         priors.setdefault((row.kind, row.key), []).append(row)
-    pull = Pull(
-        bike, circuit, asked.on, tuple(asked.sets), asked.ruler_mm, asked.altitude_m, priors
-    )
+    pull = Pull(bike, circuit, asked.on, asked.read, asked.ruler_mm, asked.altitude_m, priors)
     return feel(pull, cautions_at_the_lever())
 
 
-def has_air(test: LeverTest) -> bool:
-    """Say whether even the low end of the band, after the work if it was read then, is air."""
-    return (test.air_after_ml or test.air_ml).p05 > AIR_FOUND_ML
+def needs_attention(test: LeverTest) -> bool:
+    """Say whether it sinks, or has air in it for sure as it was last read."""
+    air_ml = test.air_after_ml or test.air_ml
+    return air_ml.p05 > AIR_FOUND_ML or any(held.sinks for held in test.holds)
 
 
 def _check(option: str, value: float, bounds: tuple[float, float], unit: str) -> None:

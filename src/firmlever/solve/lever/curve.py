@@ -17,7 +17,8 @@ from firmlever.physics.stiffness import (
     hose_swelling_m3,
     pads_and_caliper_give_m3,
 )
-from firmlever.solve.lever.prior import LeverPrior, Term
+from firmlever.solve.lever.linear import Term
+from firmlever.solve.lever.prior import LeverPrior
 
 Array = NDArray[np.float64]
 
@@ -74,9 +75,14 @@ def observed(sets: Sequence[ReadingSet], ruler_m: float) -> Observed:
     force = np.concatenate([np.array(one.force_n) for one in sets])
     travel = np.concatenate([np.array(one.travel_mm) * 1e-3 for one in sets])
     climb = np.concatenate([_climb(one) for one in sets])
-    spread = np.sqrt(ruler_m**2 * (1 / 12 + _PARALLAX**2) + (_SCALE_ERROR * climb) ** 2)
+    spread = np.hypot(reading_spread_m(ruler_m), _SCALE_ERROR * climb)
     set_of = np.repeat(np.arange(len(sets)), [len(one.force_n) for one in sets])
     return Observed(force, travel, spread, climb / force, set_of, tuple(sets))
+
+
+def reading_spread_m(ruler_m: float) -> float:
+    """Return how far off a reading of a ruler with such steps may be (one standard deviation)."""
+    return ruler_m * float(np.sqrt(1 / 12 + _PARALLAX**2))
 
 
 def _climb(one: ReadingSet) -> Array:
@@ -103,15 +109,15 @@ def terms(prior: LeverPrior, seen: Observed) -> tuple[Term, ...]:
     if seen.has_after:
         made.append(Term("air after", 0.0, by_name["air"].spread))
     made += [
-        Term(f"packed {index}", clearance.mean, 2.0 * (clearance.mean + clearance.spread))
+        Term(f"packed {index}", clearance.mean, 2.0 * (clearance.mean + clearance.spread), False)
         for index, one in enumerate(seen.sets)
         if one.kind is SetKind.PUMPED
     ]
     if any(one.kind is SetKind.PUMPED for one in seen.sets):
         left = _LEFT_WHEN_PUMPED * clearance.mean
         spread = _LEFT_WHEN_PUMPED * (clearance.mean + clearance.spread)
-        made.append(Term("left when pumped", left, spread))
-    made += [Term(f"stiction {index}", 0.0, _STICTION_N) for index in range(len(seen.sets))]
+        made.append(Term("left when pumped", left, spread, False))
+    made += [Term(f"stiction {index}", 0.0, _STICTION_N, False) for index in range(len(seen.sets))]
     return tuple(made)
 
 

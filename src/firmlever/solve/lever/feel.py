@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """A lever test: readings in, what they say and what they cannot tell out."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -10,20 +10,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firmlever.domain.circuit import Bike, Circuit
-from firmlever.domain.lever import LeverTest, ReadingSet, SetKind
+from firmlever.domain.lever import LeverTest, Readings, SetKind
 from firmlever.domain.plan import Assumed
 from firmlever.domain.quantity import Band
 from firmlever.domain.tables import Prior
-from firmlever.physics import stiffness
+from firmlever.physics import relaxation, stiffness
 from firmlever.physics.drive import atmosphere_pa
 from firmlever.solve.draws import lattice
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.lever.budget import travel_budget, travel_parts_m
 from firmlever.solve.lever.curve import LAWS, observed
+from firmlever.solve.lever.hold import HELD_LAWS, held, lever_m_k
 from firmlever.solve.lever.next_set import next_sets
 from firmlever.solve.lever.posterior import Posterior, posterior
 from firmlever.solve.lever.prior import lever_prior
-from firmlever.solve.lever.words import cannot_tell, says
+from firmlever.solve.lever.words import cannot_tell, says, says_of_holds
 from firmlever.units import from_si, to_si
 
 AT_N = 100.0
@@ -37,7 +38,7 @@ class Pull:
     bike: Bike
     circuit: Circuit
     on: date
-    sets: tuple[ReadingSet, ...]
+    read: Readings
     ruler_mm: float
     altitude_m: float
     priors: Mapping[tuple[str, str], Sequence[Prior]]
@@ -49,15 +50,16 @@ def feel(pull: Pull, cautions: tuple[str, ...]) -> LeverTest:
     inputs = Inputs(points, pull.priors, pull.circuit.family, pull.bike.bike_class)
     prior = lever_prior(pull.circuit, inputs, float(atmosphere_pa(pull.altitude_m)))
     ruler_m = to_si(pull.ruler_mm, "mm")
-    known = posterior(prior, observed(pull.sets, ruler_m))
+    known = posterior(prior, observed(pull.read.sets, ruler_m))
     air, clearance = known.values["air"], known.values["clearance"]
     after = known.values.get("air after")
     parts = {
         name: known.mean(draws)
         for name, draws in travel_parts_m(known, AT_N, prior.ambient_pa).items()
     }
+    holds = held(prior, pull.read.holds, ruler_m)
     together = known.together(air, clearance)
-    parted = any(one.kind is not SetKind.FIRST for one in pull.sets)
+    parted = any(one.kind is not SetKind.FIRST for one in pull.read.sets)
     last = _ml(known, air if after is None else after)
     left = None if after is None else _ml(known, air - after)
     return LeverTest(
@@ -72,12 +74,13 @@ def feel(pull: Pull, cautions: tuple[str, ...]) -> LeverTest:
         together=together,
         at_n=AT_N,
         budget=travel_budget(known, AT_N, prior.ambient_pa),
-        says=says(last, left, parts),
+        holds=holds,
+        says=(*says_of_holds(holds, lever_m_k(prior)), *says(last, left, parts)),
         cannot_tell=cannot_tell(last, together, _ml(known, air + clearance), parted),
-        next_sets=next_sets(prior, pull.sets, known, ruler_m),
+        next_sets=next_sets(prior, pull.read.sets, known, ruler_m),
         assumed=_assumed(inputs),
         cautions=cautions,
-        sources=_sources(inputs),
+        sources=_sources(inputs, LAWS + HELD_LAWS if holds else LAWS),
     )
 
 
@@ -102,7 +105,7 @@ def _assumed(inputs: Inputs) -> tuple[Assumed, ...]:
     )
 
 
-def _sources(inputs: Inputs) -> tuple[str, ...]:
+def _sources(inputs: Inputs, laws: Collection[object]) -> tuple[str, ...]:
     keys = {
         word.strip()
         for one in inputs.uncertain
@@ -110,6 +113,9 @@ def _sources(inputs: Inputs) -> tuple[str, ...]:
         for word in one.about.source.split(";")
     }
     keys.update(
-        source for model in stiffness.MODELS if model.function in LAWS for source in model.sources
+        source
+        for model in (*stiffness.MODELS, *relaxation.MODELS)
+        if model.function in laws
+        for source in model.sources
     )
     return tuple(sorted(keys))

@@ -3,9 +3,7 @@
 """What the readings leave possible, as weighted draws of every unknown.
 
 What bends the curve is drawn near where the readings put it (importance draws in rounds);
-what enters linearly follows in closed form for each draw; clearance and air, which cannot
-be below nothing, are drawn one after the other from what is left of their normal spread
-above zero, and the draw is weighted by how much that was.
+what enters linearly follows in closed form for each draw.
 """
 
 from collections.abc import Mapping
@@ -17,7 +15,8 @@ from numpy.typing import NDArray
 from firmlever.domain.quantity import Band
 from firmlever.solve.draws import lattice
 from firmlever.solve.lever.curve import Observed, columns, terms
-from firmlever.solve.lever.prior import LeverPrior, Term
+from firmlever.solve.lever.linear import drawn, given, log_mean
+from firmlever.solve.lever.prior import LeverPrior
 
 Array = NDArray[np.float64]
 
@@ -28,7 +27,6 @@ _FLOOR = 0.1
 _LEAST_EVEN = 60.0
 _SEED = 11
 _QUANTILES = (0.05, 0.5, 0.95)
-POSITIVE = ("clearance", "air", "air after", "rest", "hoses", "pads", "flex", "fluid")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,35 +58,27 @@ class Posterior:
         return 1.0 / float(np.sum(self.weights**2))
 
 
-@dataclass(frozen=True, slots=True)
-class _Linear:
-    """The linear unknowns given each draw of the shapes: normal, before the cut at zero."""
-
-    mean: Array
-    covariance: Array
-    log_evidence: Array
-
-
 def posterior(prior: LeverPrior, seen: Observed) -> Posterior:
     """Return what the readings leave possible."""
     unknowns = terms(prior, seen)
-    names = tuple(term.name for term in unknowns)
+    names = [term.name for term in unknowns]
     count = len(prior.shapes)
     middle, spread = np.zeros(count), np.eye(count)
     for number, draws in enumerate(_ROUNDS):
-        z, log_weight = _drawn(middle, spread, draws, number)
-        linear = _linear(prior, seen, unknowns, z)
-        values, log_mass = _cut(linear, names, number)
-        log_weight = log_weight + linear.log_evidence + _log_mean(log_mass)
+        z, log_weight = _imagined(middle, spread, draws, number)
+        design = columns(prior, _shapes(prior, z), seen, names)
+        linear = given(design, seen.travel_m, seen.spread_m, unknowns)
+        values, log_mass = drawn(linear, unknowns, _EACH, _SEED + number)
+        log_weight = log_weight + linear.log_evidence + log_mean(log_mass)
         if number + 1 < len(_ROUNDS):
             middle, spread = _moments(z, log_weight)
-    each = (log_weight - _log_mean(log_mass))[:, None] + log_mass
+    each = (log_weight - log_mean(log_mass))[:, None] + log_mass
     weights = np.exp(each - each.max()).ravel()
     shapes = _shapes(prior, np.repeat(z, _EACH, axis=0))
     return Posterior({**shapes, **values}, weights / weights.sum())
 
 
-def _drawn(middle: Array, spread: Array, count: int, number: int) -> tuple[Array, Array]:
+def _imagined(middle: Array, spread: Array, count: int, number: int) -> tuple[Array, Array]:
     """Draw around a place; the log of what the prior says over what was drawn from."""
     from scipy.special import ndtri
 
@@ -101,61 +91,6 @@ def _drawn(middle: Array, spread: Array, count: int, number: int) -> tuple[Array
 
 def _shapes(prior: LeverPrior, z: Array) -> dict[str, Array]:
     return {shape.name: shape.value(z[:, index]) for index, shape in enumerate(prior.shapes)}
-
-
-def _linear(prior: LeverPrior, seen: Observed, unknowns: tuple[Term, ...], z: Array) -> _Linear:
-    before = np.array([term.mean for term in unknowns])
-    spread = np.array([term.spread for term in unknowns])
-    names = [term.name for term in unknowns]
-    design = columns(prior, _shapes(prior, z), seen, names) * spread / seen.spread_m[:, None]
-    off = (seen.travel_m / seen.spread_m) - design @ (before / spread)
-    precision = np.einsum("kjp,kjq->kpq", design, design) + np.eye(len(spread))
-    covariance = np.linalg.inv(precision)
-    pull = np.einsum("kjp,kj->kp", design, off)
-    shift = np.einsum("kpq,kq->kp", covariance, pull)
-    misfit = np.sum(off**2, axis=1) - np.einsum("kp,kp->k", pull, shift)
-    log_evidence = -0.5 * (misfit + np.linalg.slogdet(precision)[1])
-    return _Linear(before + shift * spread, covariance * np.outer(spread, spread), log_evidence)
-
-
-def _cut(linear: _Linear, names: tuple[str, ...], number: int) -> tuple[dict[str, Array], Array]:
-    """Draw every linear unknown, those of POSITIVE above zero; the log of what was left of each."""
-    from scipy.special import log_ndtr, ndtri
-
-    order = [names.index(name) for name in POSITIVE if name in names]
-    order += [index for index in range(len(names)) if index not in order]
-    covariance = linear.covariance[:, order][:, :, order]
-    root = np.linalg.cholesky(covariance)
-    mean = linear.mean[:, order]
-    u = np.random.default_rng(_SEED + number).random((len(mean), _EACH, len(names)))
-    log_mass = np.zeros(u.shape[:2])
-    normal = np.empty_like(u)
-    for place, index in enumerate(order):
-        ahead = np.einsum("kej,kj->ke", normal[:, :, :place], root[:, place, :place])
-        at, scale = mean[:, None, place] + ahead, root[:, None, place, place]
-        if names[index] in POSITIVE:
-            # drawn from the upper side, where a normal number keeps its digits far out
-            log_left = log_ndtr(at / scale)
-            normal[:, :, place] = -_upper(log_left + np.log(u[:, :, place]))
-            log_mass += log_left
-        else:
-            normal[:, :, place] = ndtri(u[:, :, place])
-    drawn = mean[:, None, :] + np.einsum("kpj,kej->kep", root, normal)
-    values = {names[index]: drawn[:, :, place].ravel() for place, index in enumerate(order)}
-    return values, log_mass
-
-
-def _upper(log_probability: Array) -> Array:
-    from scipy.special import ndtri_exp
-
-    found: Array = ndtri_exp(log_probability)
-    return found
-
-
-def _log_mean(logs: Array) -> Array:
-    top = logs.max(axis=1)
-    mean: Array = top + np.log(np.mean(np.exp(logs - top[:, None]), axis=1))
-    return mean
 
 
 def _moments(z: Array, log_weight: Array) -> tuple[Array, Array]:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from firmlever.domain.circuit import Circuit, Layout, Material, PartKind
 from firmlever.physics.stiffness import HOSE_REFERENCE_PA
 from firmlever.solve.inputs import Inputs
+from firmlever.solve.lever.linear import Term
 from firmlever.solve.network import (
     build,
     layout_of,
@@ -34,15 +35,6 @@ _KIND = "lever test"
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
-    """A number that enters the travel linearly: its mean and spread before any reading."""
-
-    name: str
-    mean: float
-    spread: float
-
-
-@dataclass(frozen=True, slots=True)
 class Shape:
     """A number that bends the curve; ``value`` turns a standard normal number into it."""
 
@@ -56,12 +48,16 @@ class LeverPrior:
 
     ``shapes`` are gain (finger travel for each volume), efficiency, take-up scale,
     polytropic exponent and the force before pressure begins; ``terms`` are rest travel,
-    clearance, air, hoses, pads, flex and fluid. ``ambient_pa`` is the pressure around.
+    clearance, air, hoses, pads, flex and fluid. ``ambient_pa`` is the pressure around;
+    ``gain_1_m2`` and ``fluid_m3`` are the usual travel for each volume, and the fluid under
+    pressure.
     """
 
     shapes: tuple[Shape, ...]
     terms: tuple[Term, ...]
     ambient_pa: float
+    gain_1_m2: float
+    fluid_m3: float
 
 
 def lever_prior(circuit: Circuit, inputs: Inputs, ambient_pa: float) -> LeverPrior:
@@ -76,6 +72,7 @@ def lever_prior(circuit: Circuit, inputs: Inputs, ambient_pa: float) -> LeverPri
     gap = gap + inputs.prior("pistons", _KIND, "knock_back_mm")
     modulus = inputs.prior("fluid", _KIND, "bulk_modulus_gpa")
     flex = inputs.prior(master.id, _KIND, "flex_mm_100n")
+    fluid = _fluid_m3(circuit, inputs)
     gain = np.log(leverage / area)
     return LeverPrior(
         shapes=(
@@ -92,9 +89,11 @@ def lever_prior(circuit: Circuit, inputs: Inputs, ambient_pa: float) -> LeverPri
             _term("hoses", _hoses(circuit, inputs)),
             _term("pads", give),
             _term("flex", flex),
-            _term("fluid", _fluid_m3(circuit, inputs) / modulus),
+            _term("fluid", fluid / modulus),
         ),
         ambient_pa=ambient_pa,
+        gain_1_m2=float(np.exp(np.mean(gain))),
+        fluid_m3=float(np.mean(fluid)),
     )
 
 

@@ -2,13 +2,22 @@
 # SPDX-License-Identifier: Apache-2.0
 """What a lever test says in plain words, and what it has to leave open."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from firmlever.domain.lever import Held, Pace
 from firmlever.domain.quantity import Band
 
 AIR_FOUND_ML = 0.10
 """Air is called found when even the low end of its band is above this (judgement)."""
 
+WHERE_IT_GOES = (
+    "Outside or past the cup? Wipe every joint dry, lay paper under each, mark the level, and hold "
+    "again for a minute. Wet paper or a lower level: fluid gets out. All dry and the level as it "
+    "was: it slips past the cup back into the reservoir."
+)
+
+# a steady rate up to this is as little as a hold of a minute can show (judgement)
+_OPEN_MM_MIN = 1.5
 _LITTLE_ML = 0.15
 _LARGE = 0.35
 _SPRINGY = 0.5
@@ -30,6 +39,47 @@ def says(air_ml: Band, left_ml: Band | None, parts_m: Mapping[str, float]) -> tu
             "Springy all the way: hoses, calipers, pads or the lever give more than anything else."
         )
     return tuple(said)
+
+
+def says_of_holds(holds: Sequence[Held], lever_m_k: float) -> tuple[str, ...]:
+    """Return what the holds say; ``lever_m_k`` is what a held lever goes in as fluid cools."""
+    if not holds:
+        return ()
+    said = [_held(one) for one in holds]
+    sinking = {one.pace for one in holds if one.sinks}
+    if sinking:
+        said.append(WHERE_IT_GOES)
+    if sinking == {Pace.SLOW} and len(holds) > 1:
+        said.append(
+            "After a slow pull it sinks, after a quick one that does not show: a worn cup in the "
+            "master cylinder does that."
+        )
+    said.append(
+        f"For each degree that the fluid cools the lever goes in by {1e3 * lever_m_k:.1f} mm: let "
+        "the brake stand for half an hour before a hold. Warm fluid is thinner and shows a leak "
+        "that cold fluid hides."
+    )
+    return tuple(said)
+
+
+def _held(one: Held) -> str:
+    rate = one.sink_mm_min
+    after = f"After a {'quick' if one.pace is Pace.FAST else 'slow'} pull"
+    if one.sinks:
+        return (
+            f"Stop work. {after} the lever sinks steadily by {rate.p50:.1f} mm a minute "
+            f"({rate.p05:.1f} to {rate.p95:.1f}): {one.sink_ml_min.p50:.2f} ml of fluid a minute "
+            "leave the pressure side. The machine stays where it is until the reason is found."
+        )
+    if rate.p95 > _OPEN_MM_MIN:
+        return (
+            f"{after} the lever sinks by up to {rate.p95:.1f} mm a minute or not at all: hold for "
+            "longer, once more, or with a finer gauge."
+        )
+    return (
+        f"{after} the lever gives by {one.settled_mm.p50:.1f} mm and comes to rest: creep of "
+        f"hoses, pads and seals. At most {rate.p95:.1f} mm a minute of it is steady."
+    )
 
 
 def cannot_tell(air_ml: Band, together: float, sum_ml: Band, parted: bool) -> tuple[str, ...]:

@@ -15,7 +15,6 @@ from firmlever.domain.lever import (
     LeverTest,
     Moment,
     Pace,
-    Readings,
     ReadingSet,
     SetKind,
 )
@@ -41,7 +40,7 @@ def judged(
     altitude_m: float = 0.0,
 ) -> LeverTest:
     circuit = SKERRY.circuits[0]
-    asked = LeverRequest(date(2026, 5, 1), Readings(sets, holds), ruler_mm, altitude_m)
+    asked = LeverRequest(date(2026, 5, 1), sets, ruler_mm, altitude_m, holds)
     return judge_lever(SKERRY, circuit, asked, WORKSHOP.tables)
 
 
@@ -111,7 +110,7 @@ def test_what_cannot_be_is_refused() -> None:
     ):
         judged(FIRST, altitude_m=9000.0)
     clutch = next(one for one in SKERRY.circuits if one.name == "clutch")
-    asked = LeverRequest(date(2026, 5, 1), Readings((FIRST,)))
+    asked = LeverRequest(date(2026, 5, 1), (FIRST,))
     with pytest.raises(ImpossibleOptionError) as caught:
         judge_lever(SKERRY, clutch, asked, WORKSHOP.tables)
     assert str(caught.value) == (

@@ -50,11 +50,12 @@ def lever_request(
     read = readings_of(arguments.readings, text_of(arguments.readings))
     if arguments.after is not None:
         later = readings_of(arguments.after, text_of(arguments.after), Moment.AFTER)
-        # a leak that was mended must not be found again: the later holds stand for both
+        # a leak that was mended must not be found again: later holds stand for both
         read = Readings(read.sets + later.sets, later.holds or read.holds)
     return LeverRequest(
         on=today() if arguments.on is None else values.day("--on", arguments.on),
-        read=read,
+        sets=read.sets,
         ruler_mm=values.number("--ruler", arguments.ruler),
         altitude_m=values.number("--altitude", arguments.altitude),
+        holds=read.holds,
     )

@@ -31,7 +31,8 @@ _SLIP_MM = 2.0
 _WEAK_N, _FAR_MM = 14.0, 20.0
 
 
-_Line = tuple[int, list[str]]
+Line = tuple[int, Sequence[str]]
+"""The cells of a row and the number it is called by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,15 +62,26 @@ def readings_of(file: str, text: str, moment: Moment = Moment.BEFORE) -> Reading
     if tuple(head[: len(COLUMNS)]) != COLUMNS:
         found = _quoted(",".join(head))
         raise ReadingsError(file, [Problem(number, "the heading", found, _HEADING)])
-    if len(lines) - 1 > MOST_ROWS:
-        found = f"{len(lines) - 1} rows"
-        raise ReadingsError(file, [Problem(0, "the table", found, f"{MOST_ROWS} at most")])
+    return readings_in(file, lines[1:], moment)
+
+
+def readings_in(source: str, lines: Sequence[Line], moment: Moment = Moment.BEFORE) -> Readings:
+    """Read rows of set, force, travel and seconds, each under the number it is called by.
+
+    Raises
+    ------
+    ReadingsError
+        Naming everything that is wrong with them, by that number.
+    """
+    if len(lines) > MOST_ROWS:
+        found = f"{len(lines)} rows"
+        raise ReadingsError(source, [Problem(0, "the table", found, f"{MOST_ROWS} at most")])
     problems: list[Problem] = []
-    rows = list(_rows(lines[1:], problems))
+    rows = list(_rows(lines, problems))
     if not problems:
         problems.extend(_of_the_whole(rows))
     if problems:
-        raise ReadingsError(file, problems)
+        raise ReadingsError(source, problems)
     by_name = {name: [row for row in rows if row.name == name] for name in _names(rows)}
     return Readings(
         tuple(_set(name, of, moment) for name, of in by_name.items() if not _is_hold(name)),
@@ -104,7 +116,7 @@ def _hold(name: str, rows: Sequence[_Row]) -> Hold:
     )
 
 
-def _lines(text: str) -> Iterator[_Line]:
+def _lines(text: str) -> Iterator[Line]:
     """The cells of each line with its number; empty lines and notes, which start with #, go."""
     for number, line in enumerate(text.removeprefix("\ufeff").splitlines(), start=1):
         cells = [cell.strip(' \t"') for cell in line.split(",")]
@@ -116,7 +128,7 @@ def _quoted(text: str) -> str:
     return f"“{text if len(text) <= _MOST_LETTERS else text[:_MOST_LETTERS] + '…'}”"
 
 
-def _rows(lines: Sequence[_Line], problems: list[Problem]) -> Iterator[_Row]:
+def _rows(lines: Sequence[Line], problems: list[Problem]) -> Iterator[_Row]:
     for number, cells in lines:
         padded = [*cells, *[""] * (len(COLUMNS) + 1)]
         name = padded[0]

@@ -2,12 +2,13 @@
 # SPDX-License-Identifier: Apache-2.0
 """Judge a lever: from a described machine and readings to air, clearance and travel."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from firmlever.domain.cautions import cautions_at_the_lever
 from firmlever.domain.circuit import Bike, Circuit, Family
-from firmlever.domain.lever import LeverTest, Readings
+from firmlever.domain.lever import Hold, LeverTest, Readings, ReadingSet
 from firmlever.domain.tables import Prior
 from firmlever.errors import ImpossibleOptionError
 from firmlever.ports import Tables
@@ -23,9 +24,10 @@ class LeverRequest:
     """Readings, the day, the step of the ruler, and how high up the bench stands."""
 
     on: date
-    read: Readings
+    sets: Sequence[ReadingSet]
     ruler_mm: float = 1.0
     altitude_m: float = 0.0
+    holds: Sequence[Hold] = ()
 
 
 def judge_lever(bike: Bike, circuit: Circuit, asked: LeverRequest, tables: Tables) -> LeverTest:
@@ -45,7 +47,8 @@ def judge_lever(bike: Bike, circuit: Circuit, asked: LeverRequest, tables: Table
     priors: dict[tuple[str, str], list[Prior]] = {}
     for row in tables.priors():
         priors.setdefault((row.kind, row.key), []).append(row)
-    pull = Pull(bike, circuit, asked.on, asked.read, asked.ruler_mm, asked.altitude_m, priors)
+    read = Readings(tuple(asked.sets), tuple(asked.holds))
+    pull = Pull(bike, circuit, asked.on, read, asked.ruler_mm, asked.altitude_m, priors)
     return feel(pull, cautions_at_the_lever())
 
 

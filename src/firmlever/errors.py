@@ -18,6 +18,7 @@
         ├── FluidRefusedError    a fluid that must not meet what is in the circuit
         ├── MethodRefusedError   a method that would do harm in this circuit
         ├── BeyondToolError      a system this tool must not guess about
+        ├── LooksError           problems in a table of looks at the level, all of them at once
         ├── UnknownMachineError  a machine that is not among those kept
         ├── UnknownPlanError     a plan that is not among those kept
         ├── UnknownJobError      a job at the bench that is not among those kept
@@ -188,6 +189,17 @@ class BeyondToolError(InputError):
 
     def __init__(self, what: str) -> None:
         super().__init__(f"beyond this tool: {what}; the machine's manual or a workshop")
+
+
+class LooksError(InputError):
+    """Everything that is wrong in one table of looks at the level."""
+
+    def __init__(self, file: str, problems: Sequence[Problem]) -> None:
+        self.file = file
+        self.problems = tuple(sorted(problems))
+        count = "1 thing" if len(self.problems) == 1 else f"{len(self.problems)} things"
+        lines = "\n".join(f"  {problem}" for problem in self.problems)
+        super().__init__(f"{file}: {count} to put right before it can be judged\n{lines}")
 
 
 class UnknownMachineError(InputError):

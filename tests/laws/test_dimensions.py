@@ -14,7 +14,17 @@ import numpy as np
 import pint
 import pytest
 
-from firmlever.physics import branches, drive, flow, fluid, leakage, orifice, relaxation, stiffness
+from firmlever.physics import (
+    branches,
+    drive,
+    flow,
+    fluid,
+    leakage,
+    orifice,
+    relaxation,
+    stiffness,
+    wear,
+)
 from firmlever.physics.flow import Loss
 
 UNITS: pint.UnitRegistry[Any] = pint.UnitRegistry()
@@ -23,6 +33,12 @@ HOSE = {"viscosity_pa_s": "18 mPa s", "length_m": "120 cm", "bore_m": "3.2 mm"}
 LINEAR, SQUARE = "9 kPa s/ml", "250 Pa s**2/ml**2"
 PATH = (LINEAR, SQUARE)
 LEG = ("4 Pa s/mm**3", SQUARE)
+WORN = {
+    "area_m2": "28.4 cm**2",
+    "near_worn_m": "1.2 mm",
+    "far_worn_m": "0.1 cm",
+    "disc_worn_m": "60 um",
+}
 
 # function, arguments as text with units, unit of the result
 FORMULAS: tuple[tuple[Callable[..., object], Mapping[str, object], str], ...] = (
@@ -162,6 +178,15 @@ FORMULAS: tuple[tuple[Callable[..., object], Mapping[str, object], str], ...] = 
     (relaxation.creep_m, {"rate_m": "0.3 mm", "time_s": "1 min", "onset_s": "2 s"}, "m"),
     (relaxation.settling_m, {"reach_m": "1 mm", "time_s": "1 min", "constant_s": "10 s"}, "m"),
     (leakage.piston_sink_m_s, {"leak_m3_s": "0.02 ml/s", "master_bore_m": "14 mm"}, "m/s"),
+    (wear.piston_area_m2, {"bore_m": "38.2 mm"}, "m**2"),
+    (wear.opposed_drawn_m3, WORN, "m**3"),
+    (wear.floating_drawn_m3, WORN, "m**3"),
+    (wear.clutch_returned_m3, {"area_m2": "11.4 cm**2", "pushed_home_m": "0.4 mm"}, "m**3"),
+    (
+        wear.level_area_m2,
+        {"full_m3": "38 ml", "low_m3": "16 ml", "marks_apart_m": "1.5 cm"},
+        "m**2",
+    ),
 )
 
 # the functions that hold a constant with a dimension, written again with that dimension
@@ -276,5 +301,5 @@ def test_formula_equals_its_rendering_with_dimensions(
 
 def test_no_formula_is_left_out() -> None:
     checked = {row[0] for row in FORMULAS} | {row[0] for row in RENDERED} | WITHOUT_DIMENSION
-    modules = (fluid, flow, orifice, branches, drive, stiffness, leakage, relaxation)
+    modules = (fluid, flow, orifice, branches, drive, stiffness, leakage, relaxation, wear)
     assert {model.function for module in modules for model in module.MODELS} == checked

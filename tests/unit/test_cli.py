@@ -83,7 +83,7 @@ def test_the_version(bench: Bench) -> None:
             ("plam",),
             (
                 "there is no command called “plam”; did you mean “plan”? "
-                "Known: new, check, set, plan, feel, schema, demo, serve"
+                "Known: new, check, set, level, plan, feel, schema, demo, serve"
             ),
         ),
         (
@@ -148,7 +148,10 @@ def test_the_version(bench: Bench) -> None:
             ("plan", "skerry.toml", "--circuit", "front", "--words", "de"),
             "there is no word set called “de”. Known: uk, us",
         ),
-        (("schema", "bike"), "there is no schema called “bike”. Known: circuit, plan, lever"),
+        (
+            ("schema", "bike"),
+            "there is no schema called “bike”. Known: circuit, plan, lever, level",
+        ),
         (
             ("set", "skerry.toml", "bore", "front/x/y=1..", "front/x/y=4..4", "=3"),
             (

@@ -17,6 +17,7 @@ from firmlever.errors import (
     FluidRefusedError,
     ImpossibleOptionError,
     InputError,
+    LooksError,
     MalformedEventError,
     MethodRefusedError,
     NoNetworkError,
@@ -132,6 +133,13 @@ SAID: list[tuple[FirmleverError, str]] = [
     (
         BeyondToolError("a pump of its own"),
         "beyond this tool: a pump of its own; the machine's manual or a workshop",
+    ),
+    (
+        LooksError("looks.csv", [FIRST]),
+        (
+            "looks.csv: 1 thing to put right before it can be judged\n"
+            "  line 3, bike, mass_kg: -1 is too low; from 40 to 700 kg"
+        ),
     ),
     (
         UnknownMachineError("b7"),

@@ -13,16 +13,17 @@ from firmlever.errors import InputError, UnknownNameError
 from firmlever.report.layout import COLUMNS
 from firmlever.report.words import WordSet
 
-SCHEMAS = ("circuit", "plan", "lever")
+SCHEMAS = ("circuit", "plan", "lever", "level")
 _HELP_WORDS = ("-h", "--help")
 
 COMMANDS = {
     "new": "start a circuit file from the class of a machine",
     "check": "read a circuit file and say how much of it is known",
     "set": "tell a circuit file what was measured",
+    "level": "tell wear from a leak by dated looks at the level and the pads",
     "plan": "plan the flush, bleed or fill of one circuit in numbers with bands",
     "feel": "tell from readings at the lever how much air is left",
-    "schema": "print the JSON Schema of a circuit file, a plan or a lever test",
+    "schema": "print the JSON Schema of a circuit file, a plan, a lever test or a level",
     "demo": "plan every circuit of an invented workshop",
     "serve": "start the app on this machine, for its own browser and paired phones",
 }
@@ -99,6 +100,18 @@ _ARGUMENTS: dict[str, tuple[_Argument, ...]] = {
             },
         ),
     ),
+    "level": (
+        _FILE,
+        (("looks",), {"metavar": "LOOKS.csv", "help": "table with one look a row, see below"}),
+        _option("--circuit", "NAME", "which circuit; may be left out where there is one"),
+        _option("--ruler", "MM", "nine in ten levels are read as finely as this", "0.5"),
+        _option("--gauge", "MM", "the same for the pads", "0.5"),
+        _option("--marks", "MM", "distance from MIN to MAX (else what is usual)"),
+        _option("--on", "DATE", "day of the judgement, as 2026-05-01 (else today)"),
+        _option("--seed", "N", "where the draws start; the same seed, the same result", "1"),
+        _JSON,
+        _WORDS,
+    ),
     "plan": (
         _FILE,
         _option("--circuit", "NAME", "which circuit; may be left out where there is one"),
@@ -163,6 +176,22 @@ examples:
 
 LOW..HIGH means: 1 in 20 would lie below LOW, and 1 in 20 above HIGH.
 """,
+    "level": """\
+examples:
+  firmlever level skerry.toml looks.csv --circuit front
+  firmlever level skerry.toml looks.csv --circuit front --gauge 0.1 --json
+
+columns of the table, in any order:
+  on                         day of the look
+  level_ml                   content; or level_share, 0 at MIN and 1 at MAX;
+                             or below_max_mm
+  pad_mm CALIPER             thinnest pad, or both as 3.2/3.6
+  disc_mm CALIPER            thickness of the disc, where known
+  topped_up_ml               poured in since the look before
+  km, degc, stand, new_pads  where known; stand is level or side stand
+
+exit code 3 means: a leak is likely, or something else needs attention
+""",
     "plan": """\
 examples:
   firmlever plan skerry.toml --circuit front
@@ -189,6 +218,7 @@ examples:
   firmlever schema circuit > circuit.schema.json
   firmlever schema plan > plan.schema.json
   firmlever schema lever > lever.schema.json
+  firmlever schema level > level.schema.json
 """,
     "demo": """\
 example:

@@ -55,6 +55,27 @@ def set_values(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     return DONE
 
 
+def level(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Tell wear from a leak by dated looks at one reservoir."""
+    from firmlever.cli.looks import level_request
+    from firmlever.report.level_json import level_json
+    from firmlever.report.level_text import level_page
+    from firmlever.services.describing import pick_circuit
+    from firmlever.services.levelling import judge, needs_attention
+
+    words = values.choice("word set", WordSet, arguments.words)
+    bike = workshop.files.read(arguments.file)
+    circuit = pick_circuit(bike, arguments.circuit)
+    request = level_request(arguments, workshop.clock.today, circuit, workshop.files.text)
+    with screen.waiting(f"the level of the {circuit.name} circuit"):
+        result = judge(bike, circuit, request, workshop.tables)
+    if arguments.json:
+        screen.document(level_json(result))
+    else:
+        screen.page(level_page(result, arguments.file, words))
+    return FINDING if needs_attention(result) else DONE
+
+
 def plan(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     """Plan the work on one circuit."""
     from firmlever.cli.wishes import plan_request
@@ -101,8 +122,14 @@ def feel(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
 def schema(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     """Print a JSON Schema."""
     from firmlever.report.json import lever_schema, plan_schema, schema_json
+    from firmlever.report.level_json import level_schema
 
-    sources = {"circuit": workshop.files.schema, "plan": plan_schema, "lever": lever_schema}
+    sources = {
+        "circuit": workshop.files.schema,
+        "plan": plan_schema,
+        "lever": lever_schema,
+        "level": level_schema,
+    }
     if arguments.of not in sources:
         raise UnknownNameError("schema", arguments.of, SCHEMAS)
     screen.document(schema_json(sources[arguments.of]()))
@@ -145,6 +172,7 @@ COMMANDS: dict[str, Command] = {
     "new": new,
     "check": check,
     "set": set_values,
+    "level": level,
     "plan": plan,
     "feel": feel,
     "schema": schema,

@@ -176,6 +176,14 @@ _AT_THE_LEVER = ("squirt", "support", "level", "first stop")
 _OF_METHOD = {method: Applies(method.value) for method in Method}
 _OF_BASE = {FluidBase.SILICONE: Applies.SILICONE, FluidBase.MINERAL: Applies.MINERAL}
 
+_AT_THE_POT = ("paint", "eyes", "support", "pads", "level", "topping up", "first stop")
+
+
+def cautions_at_the_pot() -> tuple[str, ...]:
+    """The cautions of opening a reservoir and looking at pads; who comes first is said last."""
+    words = tuple(caution.words for caution in CAUTIONS if caution.id in _AT_THE_POT)
+    return (*words, FIRST_AUTHORITY)
+
 
 def cautions_for(
     method: Method,

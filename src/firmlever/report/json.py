@@ -28,7 +28,7 @@ from firmlever.report.shapes import (
     record,
 )
 
-_DIALECT = "https://json-schema.org/draft/2020-12/schema"
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 _LEFT_OLD = record(
     ("whole", BAND),
@@ -63,7 +63,7 @@ _RESERVOIR = record(
     ("on_side_stand_ml", BAND),
     ("fill_above_min_ml", BAND),
 )
-_ASSUMED = record(
+ASSUMED = record(
     ("name", TEXT),
     ("low", NUMBER),
     ("high", NUMBER),
@@ -73,7 +73,7 @@ _ASSUMED = record(
     ("source", TEXT),
     ("also", list_of(TEXT)),
 )
-_NARROW = record(
+NARROW = record(
     ("name", TEXT),
     ("per_cent", NUMBER),
     ("words", TEXT),
@@ -112,8 +112,8 @@ PLAN = record(
     ("pots_min_max", BAND),
     ("buy_ml", WHOLE),
     ("order_reason", TEXT, "order.reason"),
-    ("assumed", list_of(_ASSUMED)),
-    ("narrow", list_of(_NARROW)),
+    ("assumed", list_of(ASSUMED)),
+    ("narrow", list_of(NARROW)),
     ("cautions", list_of(TEXT)),
     ("sources", list_of(TEXT)),
     ("findings", list_of(TEXT)),
@@ -162,7 +162,7 @@ LEVER_TEST = record(
     ("says", list_of(TEXT)),
     ("cannot_tell", list_of(TEXT)),
     ("next_sets", list_of(_NEXT_SET)),
-    ("assumed", list_of(_ASSUMED)),
+    ("assumed", list_of(ASSUMED)),
     ("cautions", list_of(TEXT)),
     ("sources", list_of(TEXT)),
 )
@@ -195,9 +195,9 @@ def schema_json(schema: Mapping[str, object]) -> str:
 
 def plan_schema() -> Schema:
     """Return the JSON Schema of a plan, derived from what writes it."""
-    return {"$schema": _DIALECT, "title": "firmlever plan, format 1", **PLAN.schema}
+    return {"$schema": DIALECT, "title": "firmlever plan, format 1", **PLAN.schema}
 
 
 def lever_schema() -> Schema:
     """Return the JSON Schema of a lever test."""
-    return {"$schema": _DIALECT, "title": "firmlever lever test, format 1", **LEVER_TEST.schema}
+    return {"$schema": DIALECT, "title": "firmlever lever test, format 1", **LEVER_TEST.schema}

@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 
 from firmlever.domain.circuit import PartKind
 from firmlever.domain.plan import (
-    Assumed,
     FlushPlan,
     LeftOld,
     MethodTime,
@@ -23,6 +22,7 @@ from firmlever.domain.plan import (
 )
 from firmlever.domain.quantity import Band, Exact
 from firmlever.domain.tables import Technique
+from firmlever.solve.assumed import assumed_of
 from firmlever.solve.bands import band, bands, count_down, count_up
 from firmlever.solve.draws import lattice
 from firmlever.solve.findings import findings_of, refusal_of
@@ -88,7 +88,7 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome),
         methods=_methods(job, outcome, turns, techniques),
         tools=_tools(turns),
-        assumed=_assumed(uncertain),
+        assumed=assumed_of(uncertain),
         narrow=_narrow(outcome, uncertain),
         cautions=cautions,
         findings=findings_of(job, outcome, turns),
@@ -301,23 +301,6 @@ def _tools(turns: Sequence[Turn]) -> tuple[Tool, ...]:
         by_size.setdefault(_hex_mm(turn), {}).setdefault(turn.screw.id)
     sizes = sorted(by_size, key=lambda size: (size is None, size or 0.0))
     return tuple(Tool(size, tuple(by_size[size])) for size in sizes)
-
-
-def _assumed(uncertain: Sequence[Input]) -> tuple[Assumed, ...]:
-    return tuple(
-        Assumed(
-            one.about.name,
-            one.about.words,
-            one.low,
-            one.high,
-            one.about.unit,
-            one.about.basis,
-            one.about.source,
-            one.about.also,
-        )
-        for one in uncertain
-        if one.about.from_prior
-    )
 
 
 def _narrow(outcome: Outcome, uncertain: Sequence[Input]) -> tuple[Narrow, ...]:

@@ -44,6 +44,26 @@ _STANDS_FOR: Mapping[str, tuple[str, str]] = {
 }
 # pistons are a list in the file and not among its quantities
 _PISTONS = ("sizes of the pistons", "count the pistons and lay a ruler across each")
+# what looks at the level rest on besides: its own words and how to find it out
+_LOOKS: Mapping[str, tuple[str, str]] = {
+    "marks_apart_mm": (
+        "distance from MIN to MAX on the reservoir",
+        "lay a ruler from mark to mark and give --marks",
+    ),
+    "other_pad_share_floating": (
+        "wear of the thicker pad as a share of that of the thinner",
+        "read both pads and write them as 3.2/3.6",
+    ),
+    "other_pad_share_opposed": (
+        "wear of the thicker pad as a share of that of the thinner",
+        "read both pads and write them as 3.2/3.6",
+    ),
+    "disc_worn_share": (
+        "thickness the disc loses as a share of what a pad loses",
+        "read the disc with a micrometer and add a column disc_mm",
+    ),
+    "pushed_home_mm": ("how far a year of clutch wear pushes the slave piston home", ""),
+}
 _WORK: Mapping[str, tuple[str, str]] = {
     "workshop_degc": ("temperature in the workshop", "read a thermometer and give --workshop"),
     "diffusion_mm2_s": ("how fast new fluid mixes into old by itself", ""),
@@ -229,5 +249,8 @@ def _meaning(kind: str, key: str) -> tuple[str, str, str, str]:
     meaning, words = _STANDS_FOR.get(key, (key, ""))
     if meaning == "pistons_mm":
         return meaning, words, *_PISTONS
+    if key in _LOOKS:
+        words, measure = _LOOKS[key]
+        return key, words, words, measure
     spec = spec_of(kind, meaning)
     return meaning, words or spec.words, spec.words, spec.measure

@@ -8,13 +8,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from firmlever.domain.circuit import PartKind
 from firmlever.domain.tables import Method
 from firmlever.solve.hydraulics import Pace, fluid_at_work, pace
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.job import Job, Turn, twins
 from firmlever.solve.network import Network, build
-from firmlever.solve.supply import Supply
+from firmlever.solve.supply import Supply, fill_to_m3
 from firmlever.solve.transport import Pocket, Step, Transport, run
 
 Array = NDArray[np.float64]
@@ -92,7 +91,7 @@ def simulate(
     reach = dict(expected or _pilot(flow, slices))
     transport = _in_blocks(flow, reach, slices)
     left, volume, drawn = _take_stock(network, supply, transport, home)
-    fill_to = _fill_to(job, network)
+    fill_to = fill_to_m3(job.circuit, network)
     pot = network.pot.part.id
     left[pot] = supply.old_share(drawn) * np.minimum(supply.level(drawn), fill_to)
     volume[pot] = fill_to
@@ -218,18 +217,6 @@ def _take_stock(
         volume[part] = volume[part] + behind
         drawn = drawn + behind
     return left, volume, drawn
-
-
-def _fill_to(job: Job, network: Network) -> Array:
-    """Where the level belongs now, so that new pads do not push it over the brim."""
-    worn = sum(
-        (
-            network.rooms[part.id].gone_home_m3 + network.rooms[part.id].behind_m3
-            for part in job.circuit.of_kind(PartKind.CALIPER)
-        ),
-        np.zeros_like(network.pot.full_m3),
-    )
-    return np.clip(network.pot.full_m3 - worn, network.pot.low_m3, network.pot.full_m3)
 
 
 def _total(by_owner: Mapping[str, Array]) -> Array:

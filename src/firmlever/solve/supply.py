@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from firmlever.solve.network import Pot
+from firmlever.domain.circuit import Circuit, PartKind
+from firmlever.solve.network import Network, Pot
 
 Array = NDArray[np.float64]
 
@@ -65,6 +66,22 @@ class Supply:
     def new(self, drawn: Array) -> Array:
         """Return the new volume it has given after so much was drawn."""
         return drawn - self.old(drawn)
+
+
+def behind_pistons_m3(circuit: Circuit, network: Network) -> Array:
+    """Return what stands behind the pistons of all calipers, and comes up when they go home."""
+    behind = (
+        network.rooms[part.id].gone_home_m3 + network.rooms[part.id].behind_m3
+        for part in circuit.of_kind(PartKind.CALIPER)
+    )
+    return sum(behind, np.zeros_like(network.pot.full_m3))
+
+
+def fill_to_m3(circuit: Circuit, network: Network) -> Array:
+    """Return where the level belongs now, so that new pads do not push it over the brim."""
+    pot = network.pot
+    worn = behind_pistons_m3(circuit, network)
+    return np.clip(pot.full_m3 - worn, pot.low_m3, pot.full_m3)
 
 
 def _like(column: Array, drawn: Array) -> Array:

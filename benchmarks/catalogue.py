@@ -9,6 +9,7 @@ from benchmarks import (
     against_solve_ivp,
     app_speed,
     bench_lab,
+    leaks,
     plan_speed,
     slices,
     start_up,
@@ -25,4 +26,5 @@ BENCHMARKS: Mapping[str, Callable[[], list[Figure]]] = {
     "slices": slices.measure,
     "app": app_speed.measure,
     "bench": bench_lab.measure,
+    "leaks": leaks.measure,
 }

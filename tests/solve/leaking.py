@@ -102,6 +102,14 @@ class Plan:
     thermometer: bool = True
 
 
+PLANS = {
+    "two looks": Plan(),
+    "two looks, no thermometer": Plan(thermometer=False),
+    "two looks, pads to 0.1 mm": Plan(gauge_mm=0.1),
+    "five looks": Plan(looks=5),
+}
+
+
 def tables(
     kind: Kind, plan: Plan, leak_ml: float, count: int, seed: int
 ) -> Iterator[tuple[LevelLook, ...]]:

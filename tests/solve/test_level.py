@@ -24,6 +24,7 @@ from firmlever.domain.quantity import Band, Exact
 from firmlever.domain.tables import FluidBase
 from firmlever.errors import ImpossibleOptionError
 from firmlever.services.levelling import judge, needs_attention
+from firmlever.solve.level.leak import is_sure
 from solve.machines import ON, WORKSHOP, asked, tourer
 
 START = date(2025, 10, 1)
@@ -263,6 +264,26 @@ def test_a_level_that_rises_asks_who_poured() -> None:
 def test_pistons_that_went_home_for_new_pads_explain_a_rise() -> None:
     looks = (look(0, 18.0, pads=single(2.0)), look(30, 24.3, pads=single(5.0), new_pads=True))
     assert judged("rear", looks).verdict is LevelVerdict.WEAR
+
+
+def test_new_pads_give_back_and_do_not_grow_the_disc() -> None:
+    """Derived: 3 mm on both pads of 11.451 cm2 is 6.87 ml, the disc as it was."""
+    looks = (
+        look(0, 18.0, pads=single(2.0, 2.0)),
+        look(1, 24.8, pads=single(5.0, 5.0), new_pads=True),
+    )
+    assert middle(sharp("rear", looks).drawn_ml) == pytest.approx(
+        -SINGLE_CM2 * 6.0 / 10.0, abs=0.03
+    )
+
+
+def test_many_tries_share_one_chance_of_a_false_alarm() -> None:
+    assert is_sure(0.96, [0.96])
+    assert not is_sure(0.94, [0.94])
+    assert not is_sure(0.96, [0.0, 0.98])
+    assert is_sure(0.98, [0.0, 0.0])
+    assert is_sure(0.0, [0.0, 0.99])
+    assert not is_sure(0.0, [0.0, 0.99, 0.0, 0.0])
 
 
 def test_one_look_says_nothing_of_a_leak() -> None:

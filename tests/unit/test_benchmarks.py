@@ -13,6 +13,7 @@ from benchmarks import (
     against_oracle,
     against_solve_ivp,
     bench_lab,
+    leaks,
     plan_speed,
     slices,
     steadiness,
@@ -34,6 +35,7 @@ SMALLEST: dict[str, Measure] = {
     "oracle": lambda: against_oracle.measure(count=16, repeats=1, parcel_ml=1.0),
     "slices": lambda: slices.measure(count=4, finer=2),
     "bench": lambda: bench_lab.measure(machines=2),
+    "leaks": lambda: leaks.measure(sound=1, leaking=1),
 }
 
 

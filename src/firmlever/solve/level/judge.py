@@ -4,6 +4,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -107,7 +108,7 @@ def judge_level(case: LevelCase, cautions: tuple[str, ...]) -> LevelReport:
 def _draw(case: LevelCase) -> _Drawn:
     request, looks = case.request, case.request.looks
     circuit = as_last_seen(case.circuit, looks[-1], request.gauge_mm)
-    points = lattice(DRAWS, _DIMENSIONS + _readings(case), request.seed)
+    points = _points(_DIMENSIONS + _readings(case), request.seed)
     family, bike_class = case.circuit.family, case.bike.bike_class
     inputs = Inputs(points[:, :_DIMENSIONS], case.priors, family, bike_class, twins(circuit))
     slips = Slips(points[:, _DIMENSIONS:])
@@ -117,6 +118,14 @@ def _draw(case: LevelCase) -> _Drawn:
     story = story_of(circuit, looks, network, expansion_1_k, inputs, slips, eye)
     days = np.array([(look.on - looks[0].on).days for look in looks], dtype=float)
     return _Drawn(circuit, inputs, slips, network, story, days)
+
+
+@lru_cache(maxsize=2)
+def _points(dimensions: int, seed: int) -> Array:
+    """Spread the draws; a table judged again is mostly one of the same size."""
+    points = lattice(DRAWS, dimensions, seed)
+    points.flags.writeable = False
+    return points
 
 
 def _readings(case: LevelCase) -> int:

@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Whether fluid has gone that nothing explains: a steady loss fitted over all looks."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,9 +12,9 @@ Array = NDArray[np.float64]
 
 # below this a loss is left alone: seals weep a film and reservoirs breathe (judgement)
 TOLERATED_M3 = 0.3e-6
-# a leak is called likely at this chance; so many looks so many tries, shared among them
-SURE, PERHAPS = 0.975, 0.9
-# what must lie on the right side for a chance of SURE, and nineteen times in twenty
+# a leak is called likely at this chance (judgement)
+SURE, PERHAPS = 0.95, 0.9
+# what may lie on the wrong side for a chance of SURE, and in twenty readings of one leak
 _SURE_TAIL, _SEEN_TAIL = 1.0 - SURE, 0.05
 
 
@@ -56,6 +57,13 @@ def steady(by_look: Array, days: Array) -> Array:
     return fitted
 
 
-def is_sure(chance: float, tries: int) -> bool:
-    """Say whether a chance is enough when so many were looked at."""
-    return chance > 1.0 - _SURE_TAIL / tries
+def is_sure(whole: float, stretches: Sequence[float]) -> bool:
+    """Say whether the chances of the whole span or of any stretch of it are enough.
+
+    A false alarm may come of either: with several stretches the whole has half of what is
+    allowed, and they share the other half.
+    """
+    if len(stretches) < 2:
+        return whole > SURE
+    allowed = _SURE_TAIL / 2.0
+    return whole > 1.0 - allowed or max(stretches) > 1.0 - allowed / len(stretches)

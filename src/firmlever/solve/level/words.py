@@ -43,13 +43,9 @@ def verdict_of(
     chance_gone: float, chance_rose: float, between: Sequence[BetweenLooks]
 ) -> LevelVerdict:
     """Judge the steady loss and, where there are several, each stretch for a sudden one."""
-    stretches = between if len(between) > 1 else ()
-    tries = 1 + len(stretches)
-    gone = max([chance_gone, *(one.chance_gone for one in stretches)])
-    rose = max([chance_rose, *(one.chance_rose for one in stretches)])
-    if is_sure(gone, tries):
+    if is_sure(chance_gone, [one.chance_gone for one in between]):
         return LevelVerdict.GONE
-    if is_sure(rose, tries):
+    if is_sure(chance_rose, [one.chance_rose for one in between]):
         return LevelVerdict.ROSE
     if max(chance_gone, chance_rose) > PERHAPS:
         return LevelVerdict.UNCLEAR

@@ -27,7 +27,8 @@ CLAIM = "/api/pairing/claim"
 
 _POLICY = (
     "default-src 'self'; style-src 'self'; script-src 'self'; worker-src 'self'; "
-    "img-src 'self' data:; object-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'"
+    "img-src 'self' data:; object-src 'none'; frame-ancestors 'none'; base-uri 'none'; "
+    "form-action 'self'"
 )
 _PAIR_POLICY = _POLICY.replace("style-src 'self'", f"style-src {STYLE_HASH}")
 _ALWAYS = {

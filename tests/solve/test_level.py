@@ -10,7 +10,7 @@ from statistics import quantiles
 
 import pytest
 
-from firmlever.domain.circuit import Circuit, Part, PartKind
+from firmlever.domain.circuit import Bike, BikeClass, Circuit, Part, PartKind
 from firmlever.domain.level import (
     LevelLook,
     LevelMeasure,
@@ -25,7 +25,7 @@ from firmlever.domain.tables import FluidBase
 from firmlever.errors import ImpossibleOptionError
 from firmlever.services.levelling import judge, needs_attention
 from firmlever.solve.level.leak import is_sure
-from solve.machines import ON, WORKSHOP, asked, tourer
+from solve.machines import DATA, ON, WORKSHOP, asked, kept, outline, tourer
 
 START = date(2025, 10, 1)
 DAYS = 180
@@ -401,3 +401,25 @@ def test_an_option_that_cannot_be(more: dict[str, object], said: str) -> None:
     with pytest.raises(ImpossibleOptionError) as caught:
         judged("rear", (look(0, 24.0, pads=single(4.0)),), **more)
     assert str(caught.value) == said
+
+
+MACHINES = [
+    *WORKSHOP.files.demo(),
+    *(outline(one.value) for one in BikeClass),
+    *(kept(f"odd/{path.stem}") for path in sorted((DATA / "odd").glob("*.toml"))),
+]
+
+
+@pytest.mark.parametrize("bike", MACHINES, ids=lambda bike: bike.name)
+def test_every_kind_of_machine_can_be_judged(bike: Bike) -> None:
+    """Known by its class or by odd plumbing: always a verdict, and a band that is a band."""
+    for circuit in bike.circuits:
+        pads = {part.id: PadReading(3.0) for part in circuit.of_kind(PartKind.CALIPER)}
+        looks = [
+            look(day, share, measure=LevelMeasure.SHARE, pads=pads)
+            for day, share in ((0, 0.9), (90, 0.9))
+        ]
+        report = judge(bike, circuit, LevelRequest(ON, tuple(looks)), WORKSHOP.tables)
+        assert report.verdict is LevelVerdict.WEAR
+        assert report.left_ml is not None
+        assert report.left_ml.p05 < report.left_ml.p50 < report.left_ml.p95

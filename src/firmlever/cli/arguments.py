@@ -23,7 +23,7 @@ COMMANDS = {
     "level": "tell wear from a leak by dated looks at the level and the pads",
     "plan": "plan the flush, bleed or fill of one circuit in numbers with bands",
     "feel": "tell from readings at the lever how much air is left",
-    "schema": "print the JSON Schema of a circuit file or a result",
+    "schema": "print the JSON Schema of a circuit file or of a result",
     "demo": "plan every circuit of an invented workshop",
     "serve": "start the app on this machine, for its own browser and paired phones",
 }

@@ -84,7 +84,7 @@ def opposed_drawn_m3(
 
     Source
     ------
-    derived, volume swept by a piston; the travels are those of fmvss-122 for the reservoir.
+    derived, volume swept by a piston; fmvss-122 for the travels (from-memory).
 
     Examples
     --------
@@ -130,7 +130,7 @@ def floating_drawn_m3(
 
     Source
     ------
-    derived, volume swept by a piston; the travels are those of fmvss-122 for the reservoir.
+    derived, volume swept by a piston; fmvss-122 for the travels (from-memory).
 
     Examples
     --------
@@ -232,8 +232,18 @@ MODELS = (
         (Limit("bore_m", 8e-3, 60e-3, "m"),),
         ("definition",),
     ),
-    Model("wear of an opposed caliper", opposed_drawn_m3, (_AREA, _PAD), ("fmvss-122", "derived")),
-    Model("wear of a floating caliper", floating_drawn_m3, (_AREA, _PAD), ("fmvss-122", "derived")),
+    Model(
+        "wear of an opposed caliper",
+        opposed_drawn_m3,
+        (_AREA, _PAD),
+        ("fmvss-122", "derived", "from-memory"),
+    ),
+    Model(
+        "wear of a floating caliper",
+        floating_drawn_m3,
+        (_AREA, _PAD),
+        ("fmvss-122", "derived", "from-memory"),
+    ),
     Model(
         "clutch that gives fluid back",
         clutch_returned_m3,

@@ -104,9 +104,9 @@ def test_two_devices_at_one_job(phones: Phones, server: Server, job: str) -> Non
     other.counts(BEFORE + 2)
     expect(other.page.locator(".watching")).to_contain_text("phone leads")
 
-    # both at once: one goes on tapping while the other takes the job over
-    other.tap(re.compile("Go on from here"))
+    # both at once: one taps and the other takes the job over before it can have heard of it
     one.tap()
+    other.tap(re.compile("Go on from here"))
     other.tap()
     other.tap()
     for device in (one, other):

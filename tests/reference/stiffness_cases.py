@@ -260,4 +260,16 @@ CASES = (
         )
         for _, leak, sink in LEAKS
     ),
+    *(
+        Case(
+            piston_sink_m_s,
+            {"leak_m3_s": ML, "master_bore_m": bore * 1e-3},
+            way * 1e-3,
+            Kind.DERIVED,
+            "definition",
+            f"1 ml is {way} mm of a {bore} mm bore",
+            rel=1e-3,
+        )
+        for bore, way in ((11.0, 10.52), (12.7, 7.89), (14.0, 6.50), (16.0, 4.97), (19.0, 3.53))
+    ),
 )

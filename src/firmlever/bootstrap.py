@@ -9,10 +9,11 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from firmlever.ports import CircuitFiles, Clock, Jobs, Machines, Phones, Tables
+from firmlever.ports import CircuitFiles, Clock, Jobs, Levers, Machines, Phones, Tables
 
 if TYPE_CHECKING:
     from firmlever.services.jobs import Bench
+    from firmlever.services.lever_tests import LeverBook
     from firmlever.services.machines import Shelf
 
 HOME_VARIABLE = "FIRMLEVER_HOME"
@@ -29,7 +30,7 @@ class Workshop:
 
 @dataclass(frozen=True, slots=True)
 class KeptWorkshop(Workshop):
-    """A workshop that keeps its machines, jobs and phones.
+    """A workshop that keeps its machines, jobs, phones and lever tests.
 
     ``chance`` gives so many bytes that nobody can guess.
     """
@@ -37,6 +38,7 @@ class KeptWorkshop(Workshop):
     machines: Machines
     jobs: Jobs
     phones: Phones
+    levers: Levers
     new_id: Callable[[], str]
     chance: Callable[[int], bytes]
 
@@ -46,6 +48,13 @@ class KeptWorkshop(Workshop):
         from firmlever.services.jobs import Bench
 
         return Bench(self.jobs, self.clock, self.new_id, self.chance)
+
+    @property
+    def lever_book(self) -> "LeverBook":
+        """What the use cases of lever tests need."""
+        from firmlever.services.lever_tests import LeverBook
+
+        return LeverBook(self.levers, self.tables, self.clock)
 
     @property
     def shelf(self) -> "Shelf":
@@ -101,6 +110,7 @@ def open_kept_workshop(home: str | None = None) -> KeptWorkshop:
         kept.machines,
         kept.jobs,
         kept.phones,
+        kept.levers,
         new_id=lambda: token_hex(6),
         chance=token_bytes,
     )

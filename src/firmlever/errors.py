@@ -22,6 +22,8 @@
         ├── UnknownMachineError  a machine that is not among those kept
         ├── UnknownPlanError     a plan that is not among those kept
         ├── UnknownJobError      a job at the bench that is not among those kept
+        ├── UnknownLeverTestError  a lever test that is not among those kept
+        ├── OtherLeverTestError  another lever test is kept under the same id
         ├── UnknownPhoneError    a phone that is not paired, or not any more
         ├── ChangedMeanwhileError  somebody else saved first; nothing is overwritten
         ├── MalformedEventError  an entry of the bench log that cannot be read
@@ -230,6 +232,27 @@ class UnknownJobError(InputError):
     def __init__(self, job_id: str) -> None:
         self.job_id = job_id
         super().__init__(f"there is no job “{job_id}” here: go back to the list of jobs")
+
+
+class UnknownLeverTestError(InputError):
+    """A lever test that is not kept here, or belongs to another circuit."""
+
+    def __init__(self, test_id: str) -> None:
+        self.test_id = test_id
+        super().__init__(
+            f"there is no lever test “{test_id}” of this circuit here: look at its list of tests"
+        )
+
+
+class OtherLeverTestError(InputError):
+    """A lever test under whose id another one is kept already."""
+
+    def __init__(self, test_id: str) -> None:
+        self.test_id = test_id
+        super().__init__(
+            f"another lever test is kept under “{test_id}” and stays as it is; this one was not "
+            "kept: keep it under an id of its own"
+        )
 
 
 class UnknownPhoneError(InputError):

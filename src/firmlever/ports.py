@@ -8,6 +8,7 @@ from typing import Protocol
 
 from firmlever.domain.circuit import Bike
 from firmlever.domain.job import KeptEvent, KeptJob, SentEvent, Taken
+from firmlever.domain.lever_log import Baseline, KeptLeverTest
 from firmlever.domain.machine import Change, KeptPlan, Machine, Outline
 from firmlever.domain.phone import Phone
 from firmlever.domain.tables import FluidGrade, Prior, Technique
@@ -108,6 +109,25 @@ class Jobs(Protocol):
 
     def events(self, job_id: str, after: int = 0) -> Sequence[KeptEvent]:
         """Return the events that arrived after an arrival, in that order."""
+
+
+class Levers(Protocol):
+    """Kept lever tests. A test and a mark are only ever added."""
+
+    def keep(self, test: KeptLeverTest) -> KeptLeverTest:
+        """Keep a test unless one is kept under its id; return the one that is kept."""
+
+    def get(self, test_id: str) -> KeptLeverTest:
+        """Return one test, or raise UnknownLeverTestError."""
+
+    def of_circuit(self, machine_id: str, circuit: str) -> Sequence[KeptLeverTest]:
+        """Return the tests of a circuit, oldest first."""
+
+    def mark(self, baseline: Baseline) -> None:
+        """Mark a kept test as the good one of its circuit; earlier marks stay."""
+
+    def baselines(self, machine_id: str, circuit: str) -> Sequence[Baseline]:
+        """Return the marks of a circuit in the order they were made; the last one counts."""
 
 
 class Phones(Protocol):

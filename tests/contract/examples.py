@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 from firmlever.domain.circuit import BikeClass
 from firmlever.domain.job import KeptJob, SentEvent
+from firmlever.domain.lever_log import Baseline, KeptLeverTest
 from firmlever.domain.machine import KeptPlan, Machine
 from firmlever.domain.phone import Phone
 
@@ -43,3 +44,23 @@ def event(number: int = 1, kind: str = "paused") -> SentEvent:
 def phone(phone_id: str = "f1", minutes: int = 0) -> Phone:
     made_at = START + timedelta(minutes=minutes)
     return Phone(phone_id, "the red one", f"hash of {phone_id}", made_at, made_at)
+
+
+def lever_test(number: int = 1, machine_id: str = "m1", circuit: str = "front") -> KeptLeverTest:
+    made_at = START + timedelta(minutes=number)
+    return KeptLeverTest(
+        event_id(number),
+        machine_id,
+        3,
+        circuit,
+        made_at,
+        "Ann “摩 🛵” ",
+        None if number % 2 else "j1",
+        '{"before":[]}',
+        '{"kind": "lever test"}\n',
+    )
+
+
+def baseline(number: int = 1, minutes: int = 0) -> Baseline:
+    marked_at = START + timedelta(minutes=minutes)
+    return Baseline(event_id(number), "m1", "front", marked_at, "Ben")

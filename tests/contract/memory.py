@@ -7,11 +7,13 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from firmlever.domain.job import KeptEvent, KeptJob, SentEvent, Taken
+from firmlever.domain.lever_log import Baseline, KeptLeverTest
 from firmlever.domain.machine import KeptPlan, Machine
 from firmlever.domain.phone import Phone
 from firmlever.errors import (
     ChangedMeanwhileError,
     UnknownJobError,
+    UnknownLeverTestError,
     UnknownMachineError,
     UnknownPhoneError,
     UnknownPlanError,
@@ -143,12 +145,46 @@ class MemoryPhones:
 
 
 @dataclass
+class MemoryLevers:
+    """Lever tests by their id, and the marks in their order."""
+
+    tests: dict[str, KeptLeverTest] = field(default_factory=dict)
+    marks: list[Baseline] = field(default_factory=list)
+
+    def keep(self, test: KeptLeverTest) -> KeptLeverTest:
+        return self.tests.setdefault(test.id, test)
+
+    def get(self, test_id: str) -> KeptLeverTest:
+        if test_id not in self.tests:
+            raise UnknownLeverTestError(test_id)
+        return self.tests[test_id]
+
+    def of_circuit(self, machine_id: str, circuit: str) -> Sequence[KeptLeverTest]:
+        mine = (
+            one
+            for one in self.tests.values()
+            if (one.machine_id, one.circuit) == (machine_id, circuit)
+        )
+        return tuple(sorted(mine, key=lambda one: (one.made_at, one.id)))
+
+    def mark(self, baseline: Baseline) -> None:
+        self.get(baseline.test_id)
+        self.marks.append(baseline)
+
+    def baselines(self, machine_id: str, circuit: str) -> Sequence[Baseline]:
+        return tuple(
+            one for one in self.marks if (one.machine_id, one.circuit) == (machine_id, circuit)
+        )
+
+
+@dataclass
 class MemoryDatabase:
     """All of it, with nothing to let go of."""
 
     machines: MemoryMachines = field(default_factory=MemoryMachines)
     jobs: MemoryJobs = field(default_factory=MemoryJobs)
     phones: MemoryPhones = field(default_factory=MemoryPhones)
+    levers: MemoryLevers = field(default_factory=MemoryLevers)
 
     def close(self) -> None:
         """Nothing is open."""

@@ -32,6 +32,7 @@ def app_on(folder: Path) -> FastAPI:
         kept.machines,
         kept.jobs,
         kept.phones,
+        kept.levers,
         new_id=lambda: token_hex(6),
         chance=token_bytes,
     )

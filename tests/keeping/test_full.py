@@ -43,6 +43,7 @@ def browser_on(folder: Path, *settings: str) -> tuple[TestClient, Any]:
         kept.machines,
         kept.jobs,
         kept.phones,
+        kept.levers,
         new_id=lambda: "new",
         chance=bytes,
     )

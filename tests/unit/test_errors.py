@@ -28,6 +28,7 @@ from firmlever.errors import (
     NotUnderstoodError,
     NotWrittenError,
     OnlyHereError,
+    OtherLeverTestError,
     OutOfRangeError,
     PairingRefusedError,
     PortTakenError,
@@ -36,6 +37,7 @@ from firmlever.errors import (
     TooLargeError,
     TooOftenError,
     UnknownJobError,
+    UnknownLeverTestError,
     UnknownMachineError,
     UnknownNameError,
     UnknownPhoneError,
@@ -198,6 +200,17 @@ SAID: list[tuple[FirmleverError, str]] = [
         "there is no job “j7” here: go back to the list of jobs",
     ),
     (
+        UnknownLeverTestError("t7"),
+        "there is no lever test “t7” of this circuit here: look at its list of tests",
+    ),
+    (
+        OtherLeverTestError("t7"),
+        (
+            "another lever test is kept under “t7” and stays as it is; this one was not kept: "
+            "keep it under an id of its own"
+        ),
+    ),
+    (
         UnknownPhoneError("f7"),
         (
             "there is no paired phone “f7”; it may have been taken off already: look at the list "
@@ -305,6 +318,8 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert UnknownMachineError("b7").machine_id == "b7"
     assert UnknownPlanError("p7").plan_id == "p7"
     assert UnknownJobError("j7").job_id == "j7"
+    assert UnknownLeverTestError("t7").test_id == "t7"
+    assert OtherLeverTestError("t7").test_id == "t7"
     assert UnknownPhoneError("f7").phone_id == "f7"
     assert NotPairedError("/pair").page == "/pair"
     assert TooOftenError(2).wait_s == 2

@@ -49,6 +49,7 @@ def steady_workshop(*, furnished: bool = True, clock: Clock | None = None) -> Ke
         kept.machines,
         kept.jobs,
         kept.phones,
+        kept.levers,
         new_id=lambda: f"id-{next(numbers)}",
         chance=Random(4).randbytes,
     )

@@ -6,6 +6,7 @@ import { expect, test } from "vitest";
 import { validate, type Check } from "../lib/validate";
 import { planAnswer, questionList, scene } from "./circuits";
 import { keptPlans } from "./kept";
+import { keptLever, leverList, leverResult } from "./levers";
 import { machineDetail, machineList } from "./machines";
 import { preview } from "./preview";
 import { fluidList, status, techniqueList } from "./tables";
@@ -20,6 +21,9 @@ const snapshots = Object.entries(kept).map(([path, value]) => {
 
 const CHECKS: Readonly<Record<string, Check<unknown>>> = {
   fluids: fluidList,
+  kept: keptLever,
+  lever: leverResult,
+  levers: leverList,
   machine: machineDetail,
   machines: machineList,
   plan: planAnswer,

@@ -37,7 +37,7 @@ const reservoir = record({
   on_side_stand_ml: band,
 });
 
-const assumed = record({
+export const assumed = record({
   name: text,
   low: number,
   high: number,

@@ -8,9 +8,10 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field, RootModel, WithJsonSchema
 
 from firmlever.domain.circuit import BikeClass, Control, Layout, Material, PartKind
+from firmlever.domain.lever import SetKind
 from firmlever.domain.scene import Scene
 from firmlever.domain.tables import FluidBase, Method
-from firmlever.report.json import PLAN
+from firmlever.report.json import LEVER_TEST, PLAN
 from firmlever.report.record_json import RECORD
 from firmlever.report.words import WordSet
 from firmlever.web.refusals import ProblemShown
@@ -37,6 +38,7 @@ class SizesGiven(Answer):
 
 Given = dict[str, float | Range]
 Plan = Annotated[dict[str, Any], WithJsonSchema(PLAN.schema)]
+LeverResult = Annotated[dict[str, Any], WithJsonSchema(LEVER_TEST.schema)]
 BenchRecord = Annotated[dict[str, Any], WithJsonSchema(RECORD.schema)]
 
 
@@ -317,6 +319,79 @@ class OutcomeAnswer(Answer):
 
 class RecordDocument(RootModel[BenchRecord]):
     """The record of a job."""
+
+
+class LeverDocument(RootModel[LeverResult]):
+    """What readings at a lever say."""
+
+
+class BandView(Answer):
+    """The 5, 50 and 95 % points."""
+
+    p05: float
+    p50: float
+    p95: float
+
+
+class LeverHead(Answer):
+    """When a lever test was kept, by whom, and for which job."""
+
+    id: str
+    made_at: datetime
+    who: str
+    job_id: str | None
+    machine_revision: int
+
+
+class LeverLine(LeverHead):
+    """A kept lever test in one line."""
+
+    air_ml: BandView
+    air_after_ml: BandView | None
+    left_ml: BandView | None
+    clearance_ml: BandView
+    air_and_clearance_ml: BandView
+    together: float
+
+
+class MarkView(Answer):
+    """Which test was marked as the good state, when and by whom."""
+
+    test: str
+    marked_at: datetime
+    who: str
+
+
+class KeptLeversAnswer(Answer):
+    """The kept lever tests of a circuit, oldest first; ``baseline`` is the mark that counts."""
+
+    tests: list[LeverLine]
+    baseline: str | None
+    baselines: list[MarkView]
+
+
+class SetView(Answer):
+    """One run of readings."""
+
+    kind: SetKind
+    force_n: list[float]
+    travel_mm: list[float]
+
+
+class ReadingsView(Answer):
+    """What was read."""
+
+    before: list[SetView]
+    after: list[SetView] | None
+    ruler_mm: float
+    altitude_m: float
+
+
+class KeptLeverAnswer(LeverHead):
+    """A kept lever test."""
+
+    readings: ReadingsView
+    document: LeverResult
 
 
 class HeartbeatAnswer(Answer):

@@ -8,19 +8,24 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, JsonValue
 
 from firmlever.domain.circuit import BikeClass, Layout
+from firmlever.domain.lever import ReadingSet, SetKind
 from firmlever.domain.machine import FORKS, Change, Outline
 from firmlever.domain.plan import PlanRequest
 from firmlever.domain.quantity import Between, Exact
+from firmlever.domain.readings import MOST_ROWS
 from firmlever.domain.tables import Method
 from firmlever.services.jobs import Starter
+from firmlever.services.lever_tests import Keeper, SentReadings
 
 MOST_CHANGES = 500
 MOST_PISTONS = 50
 MOST_EVENTS = 200
+MOST_SETS = 30
 LONGEST_KEY = 700
 LONGEST_NAME = 60
 LONGEST_CODE = 40
 LONGEST_DEVICE = 40
+LONGEST_ID = 64
 EVENT_ID = "^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$"
 LARGEST_WHOLE = 2**53 - 1
 LARGEST_SEED = 2**32 - 1
@@ -156,6 +161,54 @@ class EventsSent(Sent):
     """Events of one job."""
 
     events: Annotated[list[EventSent], Field(min_length=1, max_length=MOST_EVENTS)]
+
+
+class SetSent(Sent):
+    """One run of readings, the force going up only; another of the same kind is its repeat."""
+
+    kind: Annotated[SetKind, Field(strict=False)]
+    force_n: Annotated[list[Number], Field(max_length=MOST_ROWS)]
+    travel_mm: Annotated[list[Number], Field(max_length=MOST_ROWS)]
+
+    def readings(self) -> ReadingSet:
+        """Return it as the domain has it, not checked yet."""
+        return ReadingSet(self.kind, tuple(self.force_n), tuple(self.travel_mm))
+
+
+class LeverSent(Sent):
+    """What was read at a lever, before and perhaps after the work."""
+
+    before: Annotated[list[SetSent], Field(max_length=MOST_SETS)]
+    after: Annotated[list[SetSent], Field(max_length=MOST_SETS)] | None = None
+    ruler_mm: Number = 1.0
+    altitude_m: Number = 0.0
+
+    def readings(self) -> SentReadings:
+        """Return it as the domain has it, not checked yet."""
+        return SentReadings(
+            [one.readings() for one in self.before],
+            None if self.after is None else [one.readings() for one in self.after],
+            self.ruler_mm,
+            self.altitude_m,
+        )
+
+
+class LeverKeep(LeverSent):
+    """Readings to keep, under an id made on the device."""
+
+    id: Annotated[str, Field(pattern=EVENT_ID)]
+    who: Annotated[str, Field(max_length=LONGEST_NAME, pattern=r"\S")]
+    job_id: Annotated[str, Field(max_length=LONGEST_ID)] | None = None
+
+    def keeper(self) -> Keeper:
+        """Return who keeps them."""
+        return Keeper(self.id, self.who, self.job_id)
+
+
+class MarkSent(Sent):
+    """Who says that this test shows the good state."""
+
+    who: Annotated[str, Field(max_length=LONGEST_NAME, pattern=r"\S")]
 
 
 class Claim(Sent):

@@ -10,6 +10,7 @@ from sqlalchemy import (
     DateTime,
     Dialect,
     ForeignKeyConstraint,
+    Index,
     Integer,
     MetaData,
     PrimaryKeyConstraint,
@@ -104,4 +105,36 @@ PHONES = Table(
     Column("revoked_at", UtcTime, nullable=True),
     PrimaryKeyConstraint("id", name="phone_key"),
     UniqueConstraint("token_hash", name="phone_token_once"),
+)
+
+# Like a job, a lever test names its machine and outlives it.
+LEVER_TESTS = Table(
+    "lever_test",
+    METADATA,
+    Column("id", String(64), nullable=False),
+    Column("machine_id", String(64), nullable=False),
+    Column("machine_revision", Integer, nullable=False),
+    Column("circuit", String(200), nullable=False),
+    Column("made_at", UtcTime, nullable=False),
+    Column("who", String(200), nullable=False),
+    Column("job_id", String(64), nullable=True),
+    Column("readings", Text, nullable=False),
+    Column("document", Text, nullable=False),
+    PrimaryKeyConstraint("id", name="lever_test_key"),
+    Index("ix_lever_test_circuit", "machine_id", "circuit"),
+)
+
+BASELINES = Table(
+    "lever_baseline",
+    METADATA,
+    Column("number", Integer, nullable=False, autoincrement=True),
+    Column("test_id", String(64), nullable=False),
+    Column("machine_id", String(64), nullable=False),
+    Column("circuit", String(200), nullable=False),
+    Column("marked_at", UtcTime, nullable=False),
+    Column("who", String(200), nullable=False),
+    PrimaryKeyConstraint("number", name="lever_baseline_key"),
+    ForeignKeyConstraint(["test_id"], ["lever_test.id"], name="lever_baseline_of_test"),
+    Index("ix_lever_baseline_circuit", "machine_id", "circuit"),
+    sqlite_autoincrement=True,
 )

@@ -94,9 +94,42 @@ def _jobs_and_phones(operations: "Operations") -> None:
     )
 
 
+def _lever_tests(operations: "Operations") -> None:
+    operations.create_table(
+        "lever_test",
+        Column("id", String(64), nullable=False),
+        Column("machine_id", String(64), nullable=False),
+        Column("machine_revision", Integer, nullable=False),
+        Column("circuit", String(200), nullable=False),
+        Column("made_at", DateTime, nullable=False),
+        Column("who", String(200), nullable=False),
+        Column("job_id", String(64), nullable=True),
+        Column("readings", Text, nullable=False),
+        Column("document", Text, nullable=False),
+        PrimaryKeyConstraint("id", name="lever_test_key"),
+    )
+    operations.create_index("ix_lever_test_circuit", "lever_test", ["machine_id", "circuit"])
+    operations.create_table(
+        "lever_baseline",
+        Column("number", Integer, nullable=False, autoincrement=True),
+        Column("test_id", String(64), nullable=False),
+        Column("machine_id", String(64), nullable=False),
+        Column("circuit", String(200), nullable=False),
+        Column("marked_at", DateTime, nullable=False),
+        Column("who", String(200), nullable=False),
+        PrimaryKeyConstraint("number", name="lever_baseline_key"),
+        ForeignKeyConstraint(["test_id"], ["lever_test.id"], name="lever_baseline_of_test"),
+        sqlite_autoincrement=True,
+    )
+    operations.create_index(
+        "ix_lever_baseline_circuit", "lever_baseline", ["machine_id", "circuit"]
+    )
+
+
 STEPS = (
     Step("0001 machines and plans", _machines_and_plans),
     Step("0002 jobs and phones", _jobs_and_phones),
+    Step("0003 lever tests", _lever_tests),
 )
 
 

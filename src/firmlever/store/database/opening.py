@@ -11,6 +11,7 @@ from sqlalchemy.exc import DatabaseError
 
 from firmlever.errors import NotWrittenError, UnreadableFileError
 from firmlever.store.database.jobs import SqlJobs
+from firmlever.store.database.levers import SqlLevers
 from firmlever.store.database.machines import SqlMachines
 from firmlever.store.database.migrations import due_steps, go_through
 from firmlever.store.database.phones import SqlPhones
@@ -27,6 +28,7 @@ class Database:
     machines: SqlMachines
     jobs: SqlJobs
     phones: SqlPhones
+    levers: SqlLevers
     engine: Engine
 
     def close(self) -> None:
@@ -37,7 +39,11 @@ class Database:
 def database_on(engine: Engine, where: str) -> Database:
     """Return what is kept in a database that has gone through every step."""
     return Database(
-        SqlMachines(engine, where), SqlJobs(engine, where), SqlPhones(engine, where), engine
+        SqlMachines(engine, where),
+        SqlJobs(engine, where),
+        SqlPhones(engine, where),
+        SqlLevers(engine, where),
+        engine,
     )
 
 

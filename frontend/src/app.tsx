@@ -32,6 +32,7 @@ const screens = {
   job: () => import("./features/bench").then((feature) => feature.AtBench),
   jobs: () => import("./features/bench").then((feature) => feature.Jobs),
   symptoms: () => import("./features/bench").then((feature) => feature.Symptoms),
+  lever: () => import("./features/lever").then((feature) => feature.LeverTest),
   record: () => import("./features/record").then((feature) => feature.RecordPage),
   phones: () => import("./features/phones").then((feature) => feature.Phones),
 };

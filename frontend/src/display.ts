@@ -7,7 +7,7 @@ import { effect, signal } from "@preact/signals";
 import { dayWords, momentWords, sinceWords } from "./lib/dates";
 import { bandMiddle, span, type Band } from "./lib/figures";
 import { recall, remember } from "./lib/storage";
-import { fromShown, toShown, unitLabel, type Measures } from "./lib/units";
+import { fromShown, toShown, unitLabel, type Measures, type Scale } from "./lib/units";
 import { oneOf } from "./lib/validate";
 import { speak, type WordSet } from "./lib/words";
 
@@ -21,6 +21,9 @@ export const theme = signal<Theme>(
   recall("theme", oneOf("as the device", "light", "dark"), "as the device"),
 );
 
+/** What the hanging scale shows; forces are kept and sent in newtons. */
+export const scale = signal<Scale>(recall("scale", oneOf("N", "kg", "lb"), "N"));
+
 /** Keep the page and the browser's memory in step with what was chosen. */
 export function followDisplay(): void {
   effect(() => {
@@ -28,6 +31,7 @@ export function followDisplay(): void {
     remember("words", words.value);
   });
   effect(() => void remember("measures", measures.value));
+  effect(() => void remember("scale", scale.value));
   effect(() => {
     if (theme.value === "as the device") delete document.documentElement.dataset["theme"];
     else document.documentElement.dataset["theme"] = theme.value;

@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
-/** Circuit files somebody is still writing; they outlive a reload and a stopped server. */
+/** What somebody is still writing or reading off; it outlives a reload and a stopped server. */
 import { forget, recall, remember } from "./lib/storage";
-import { orNull, record, text, whole, type Of } from "./lib/validate";
+import { listOf, oneOf, orNull, record, text, whole, type Of } from "./lib/validate";
 
 const draft = record({ read_revision: whole, text });
 /** A text that is not saved, and the revision it began from. */
@@ -23,4 +23,42 @@ export function keepDraft(id: string, kept: Draft): boolean {
 
 export function dropDraft(id: string): void {
   forget(keyOf(id));
+}
+
+const leverRow = record({ force: text, travel: text });
+/** A pair as it was typed. */
+export type LeverRow = Of<typeof leverRow>;
+
+const leverSet = record({ kind: oneOf("first", "pumped", "wedged"), rows: listOf(leverRow) });
+export type LeverSet = Of<typeof leverSet>;
+
+const leverDraft = record({
+  /** What it will be kept under; null until it is sent. */
+  id: orNull(text),
+  scale: oneOf("N", "kg", "lb"),
+  measures: oneOf("metric", "imperial"),
+  sets: listOf(leverSet),
+  ruler: text,
+  altitude: text,
+  /** The kept test it is compared with. */
+  against: orNull(text),
+});
+/** Readings at a lever that are not kept yet, with the units they were typed in. */
+export type LeverDraft = Of<typeof leverDraft>;
+
+function leverKey(machine: string, circuit: string): string {
+  return `lever draft of ${machine} ${circuit}`;
+}
+
+export function recallLeverDraft(machine: string, circuit: string): LeverDraft | null {
+  return recall(leverKey(machine, circuit), orNull(leverDraft), null);
+}
+
+/** False where this browser will not keep it. */
+export function keepLeverDraft(machine: string, circuit: string, kept: LeverDraft): boolean {
+  return remember(leverKey(machine, circuit), kept);
+}
+
+export function dropLeverDraft(machine: string, circuit: string): void {
+  forget(leverKey(machine, circuit));
 }

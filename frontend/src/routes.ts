@@ -14,6 +14,7 @@ export type Route =
   | { readonly screen: "job"; readonly id: string }
   | { readonly screen: "jobs" }
   | { readonly screen: "record"; readonly id: string }
+  | { readonly screen: "lever"; readonly id: string; readonly circuit: string }
   | { readonly screen: "symptoms" }
   | { readonly screen: "settings" }
   | { readonly screen: "phones" }
@@ -29,6 +30,10 @@ export const to = {
   print: (id: string, circuit: string): string => `#/m/${enc(id)}/plan/${enc(circuit)}/print`,
   kept: (id: string, plan: string): string => `#/m/${enc(id)}/kept/${enc(plan)}`,
   start: (id: string, circuit: string): string => `#/m/${enc(id)}/bench/${enc(circuit)}`,
+  lever: (id: string, circuit: string): string => `#/m/${enc(id)}/lever/${enc(circuit)}`,
+  /** The lever test for a job at the bench, which gets what was measured. */
+  leverForJob: (id: string, circuit: string, job: string): string =>
+    `#/m/${enc(id)}/lever/${enc(circuit)}?job=${enc(job)}`,
   job: (id: string): string => `#/job/${enc(id)}`,
   record: (id: string): string => `#/job/${enc(id)}/record`,
   jobs: (): string => "#/jobs",
@@ -66,6 +71,7 @@ export function routeOf(hash: string): Route {
   if (what === undefined) return { screen: "machine", id };
   if (circuit === undefined) return { screen: "nowhere" };
   if (what === "describe" && last === undefined) return { screen: "questions", id, circuit };
+  if (what === "lever" && last === undefined) return { screen: "lever", id, circuit };
   if (what === "bench" && last === undefined) return { screen: "start", id, circuit };
   if (what === "plan" && last === undefined) return { screen: "plan", id, circuit };
   if (what === "plan" && last === "print") return { screen: "print", id, circuit };

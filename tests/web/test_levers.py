@@ -69,7 +69,7 @@ def test_the_interface_and_the_command_line_say_the_same(browser: TestClient) ->
     rows = zip(FORCE, SOFT["travel_mm"], strict=True)
     table = "set,force_n,travel_mm\n" + "".join(f"first,{f},{t}\n" for f, t in rows)
     circuit = next(one for one in bike.circuits if one.name == "front")
-    asked = LeverRequest(workshop.clock.today(), readings_of("pull.csv", table), 0.5, 300.0)
+    asked = LeverRequest(workshop.clock.today(), readings_of("pull.csv", table).sets, 0.5, 300.0)
     document = lever_json(judge_lever(bike, circuit, asked, workshop.tables))
     assert judged(browser, before=[SOFT], ruler_mm=0.5, altitude_m=300).text == document
 

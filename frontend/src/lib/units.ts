@@ -49,3 +49,19 @@ export function fromShown(value: number, unit: string, measures: Measures): numb
   const { factor, offset } = shownAs(unit, measures);
   return (value - offset) / factor;
 }
+
+/** What a hanging scale shows its force in. */
+export type Scale = "N" | "kg" | "lb";
+
+// Source: published, standard gravity (9.80665 m/s2, CGPM 1901) and the pound as above.
+const NEWTONS: Readonly<Record<Scale, number>> = { N: 1, kg: 9.80665, lb: 9.80665 * 0.45359237 };
+
+/** What the scale shows, as newtons. */
+export function newtonsOf(shownForce: number, scale: Scale): number {
+  return shownForce * NEWTONS[scale];
+}
+
+/** Newtons, as the scale shows them. */
+export function onScale(newtons: number, scale: Scale): number {
+  return newtons / NEWTONS[scale];
+}

@@ -10,6 +10,7 @@ import { Field } from "../../ui/Field";
 import { Unfold } from "../../ui/Unfold";
 import { LinkButton } from "../../ui/LinkButton";
 import { AbsWords } from "./AbsUnit";
+import { ByLever } from "./Gate";
 import { MainBar, Tap } from "./MainBar";
 import { Reason } from "./Reason";
 import type { Session } from "./session";
@@ -80,6 +81,7 @@ export function Rechecks({ session, state }: Props): ComponentChild {
           <Recheck key={one.id} session={session} one={one} onWaive={() => setWaived(one.id)} />
         ))}
       </ol>
+      {isOpen ? <ByLever session={session} state={state} /> : null}
       {isOpen ? (
         <p class="soft">The job can wait. Come back to it when a recheck is due.</p>
       ) : (

@@ -5,6 +5,8 @@ import type { ComponentChild } from "preact";
 import type { Gate as GateOfSheet } from "../../bench/sheet";
 import type { BenchState } from "../../bench/state";
 import { say } from "../../display";
+import { to } from "../../routes";
+import { LinkButton } from "../../ui/LinkButton";
 import { Unfold } from "../../ui/Unfold";
 import { BottleEntry } from "./BottleEntry";
 import type { Local } from "./local";
@@ -12,7 +14,7 @@ import { MainBar, Tap } from "./MainBar";
 import { Reason } from "./Reason";
 import type { Session } from "./session";
 import { NO_ASIDE } from "./local";
-import { givenNames } from "./words";
+import { airWords, givenNames } from "./words";
 
 interface Props {
   readonly session: Session;
@@ -64,6 +66,7 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
           <BottleEntry session={session} state={state} />
         </Unfold>
       ) : null}
+      {gate.id === "firm" ? <ByLever session={session} state={state} /> : null}
       <div class="floor">
         <div class="taps">
           {isNo ? null : <Tap onPress={() => answer("no")}>No</Tap>}
@@ -73,5 +76,22 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
         <MainBar title="Yes" onPress={() => answer("yes")} />
       </div>
     </section>
+  );
+}
+
+/** A scale and a ruler say more than a hand; what they said stands here, and the answer stays the person's. */
+export function ByLever({ session, state }: { readonly session: Session; readonly state: BenchState }): ComponentChild {
+  const measured = state.measured.findLast(({ what, unit }) => what === "air left" && unit === "ml");
+  // a clutch lever feels its spring; the test is for brakes
+  if (session.sheet.control === "clutch lever") return null;
+  return (
+    <>
+      {measured === undefined ? null : <p role="status">{airWords(measured.value)}</p>}
+      <p class="row">
+        <LinkButton href={to.leverForJob(session.machine, session.sheet.circuit, session.id)}>
+          {measured === undefined ? "Answer it with a lever test" : "Another lever test"}
+        </LinkButton>
+      </p>
+    </>
   );
 }

@@ -160,6 +160,11 @@ export function refusalWords(code: string): string {
   return code;
 }
 
+/** What the last lever test of this job found. */
+export function airWords(airMl: number): string {
+  return `The last lever test found ${plain(Number(shown(airMl, "ml").toPrecision(2)))} ${unit("ml")} of air.`;
+}
+
 /** One tap as a line of the list. */
 export function tapWords(sheet: JobSheet, event: BenchEvent): string {
   const at = "point" in event ? `${sheet.points[event.point]?.at ?? `screw ${event.point + 1}`}: ` : "";

@@ -63,6 +63,9 @@ export function CircuitSection({ machine, circuit }: Props): ComponentChild {
             Plan the {circuit.name} flush
           </LinkButton>
           <LinkButton href={to.questions(machine.id, circuit.name)}>Measure more of it</LinkButton>
+          {circuit.control === "clutch lever" ? null : (
+            <LinkButton href={to.lever(machine.id, circuit.name)}>Lever test</LinkButton>
+          )}
         </p>
       </div>
       <figure class="machine-drawing">

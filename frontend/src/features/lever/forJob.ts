@@ -1,0 +1,42 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** A lever test read for a job at the bench: the job's log gets what was measured. */
+import { getJob, job as jobCheck, sendEvents } from "../../api/jobs";
+import type { BenchEvent } from "../../bench/event";
+import { idClock } from "../../bench/ids";
+import { readEvent } from "../../bench/read";
+import { validate } from "../../lib/validate";
+import { openDrawer } from "../../outbox/drawer";
+import { outboxOf } from "../../outbox/outbox";
+
+/** The job that the address names, or null. */
+export function jobIn(hash: string): string | null {
+  return new URLSearchParams(hash.split("?")[1] ?? "").get("job");
+}
+
+const DIGITS = 3;
+
+/** Write the air that is in it now into a job's log; it waits on this device while the laptop is away. */
+export async function writeMeasured(job: string, airMl: number, who: string, device: string): Promise<void> {
+  const drawer = await openDrawer();
+  const asked = await getJob(job);
+  const found = asked.ok ? asked : validate(jobCheck, await drawer.copy(job).catch(() => null));
+  const clock = idClock();
+  // after all that this device knows of the job, so that it sorts to the end
+  const known = found.ok ? found.value.events.map(readEvent) : [];
+  known.forEach((one) => {
+    if (one.ok) clock.saw(one.value.id);
+  });
+  const event: BenchEvent = {
+    kind: "measured",
+    what: "air left",
+    value: Number(airMl.toPrecision(DIGITS)),
+    unit: "ml",
+    id: clock.next(),
+    at: new Date().toISOString(),
+    who,
+    device,
+  };
+  await outboxOf(job, drawer, (waiting) => sendEvents(job, waiting), { onStanding: () => undefined }).add(event);
+}

@@ -1,0 +1,32 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** The kinds of set: what each is called, how it is read, what it is good for. */
+import type { SetKind } from "../../api/levers";
+
+export interface SetWords {
+  readonly name: string;
+  readonly how: string;
+  readonly tells: string;
+}
+
+export const SETS: Readonly<Record<SetKind, SetWords>> = {
+  first: {
+    name: "First pull",
+    how: "Leave the lever alone for a few minutes, then pull slowly and read as the force goes up, never back.",
+    tells: "Where every test begins; alone it cannot tell air from clearance.",
+  },
+  pumped: {
+    name: "Pumped",
+    how: "Three quick pumps, hold the lever past its first 5 mm, then read upward; never let it back further than that.",
+    tells: "Pumping takes up clearance, so what stays long is air.",
+  },
+  wedged: {
+    name: "Wedged",
+    how: "Push a wedge of wood or plastic between pads and caliper so that no pad can move, then read like a first pull.",
+    tells: "No clearance at all: the sharpest look at air.",
+  },
+};
+
+/** Good forces to stop at, in newtons: many where air and clearance differ. Judgement, as in the solver. */
+export const GOOD_FORCES_N = [8, 12, 20, 40, 80] as const;

@@ -15,12 +15,14 @@ const METRIC_LABELS: Readonly<Record<string, string>> = {
   degC: "°C",
   mm2: "mm²",
   "ml/cm2": "ml/cm²",
+  "mm/100N": "mm at 100 N",
 };
 
 // Source: published, the definitions of the inch (25.4 mm), the pound (0.45359237 kg), the
 // imperial fluid ounce (28.4130625 ml) and the pound-force per square inch (6.894757 kPa).
 const IMPERIAL: Readonly<Record<string, Shown>> = {
   mm: { label: "in", factor: 1 / 25.4, offset: 0 },
+  "mm/100N": { label: "in at 100 N", factor: 1 / 25.4, offset: 0 },
   ml: { label: "fl oz", factor: 1 / 28.4130625, offset: 0 },
   kg: { label: "lb", factor: 1 / 0.45359237, offset: 0 },
   degC: { label: "°F", factor: 1.8, offset: 32 },

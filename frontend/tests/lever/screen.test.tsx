@@ -90,6 +90,7 @@ function enter(rows: readonly (readonly [string, string])[]): void {
 beforeEach(() => {
   localStorage.clear();
   vi.stubGlobal("scrollTo", () => undefined);
+  vi.stubGlobal("matchMedia", () => ({ matches: true }));
 });
 afterEach(() => {
   cleanup();
@@ -116,12 +117,12 @@ test("the next row opens by itself, a row can be mended and taken away", async (
   serve();
   await open();
   await start();
-  expect(screen.getAllByLabelText(/^Force/)).toHaveLength(1);
+  expect(screen.getAllByLabelText(/^Force \d/)).toHaveLength(1);
   enter(PULL);
-  expect(screen.getAllByLabelText(/^Force/)).toHaveLength(6);
+  expect(screen.getAllByLabelText(/^Force \d/)).toHaveLength(6);
   expect(screen.getByRole("img", { name: /5 readings so far/ })).toBeTruthy();
   press("Remove row 2");
-  expect(screen.getAllByLabelText(/^Force/).map((box) => (box as HTMLInputElement).value)).toEqual(["8", "20", "40", "80", ""]);
+  expect(screen.getAllByLabelText(/^Force \d/).map((box) => (box as HTMLInputElement).value)).toEqual(["8", "20", "40", "80", ""]);
   type("Travel 2, mm", "23");
   fireEvent.keyDown(screen.getByLabelText("Travel 2, mm"), { key: "Enter" });
   expect(document.activeElement).toBe(screen.getByLabelText("Force 3, N"));
@@ -236,7 +237,8 @@ test("in inches and fluid ounces every figure is changed, those inside sentences
   expect(screen.getByText("Up to 0.013 fl oz of air may be in it.")).toBeTruthy();
   expect(screen.getByText(/keep the lever past its first 0.197 in/)).toBeTruthy();
   expect(screen.getByText(/Look at the pads, the rotor's run-out/)).toBeTruthy();
-  expect(document.body.textContent).not.toMatch(/\d (ml|mm)\b/);
+  const metric = [...document.body.querySelectorAll("p, li, th, td, text")].map((one) => one.textContent ?? "");
+  expect(metric.filter((one) => /\d (ml|mm)\b/.test(one))).toEqual([]);
 });
 
 test("against an earlier test the headline is what left, before the good state is marked", async () => {
@@ -347,6 +349,8 @@ test("for a job at the bench the log gets the air, and the gate stays the person
   expect(sent).toHaveLength(1);
   // regression: the middle of the kept document
   expect(sent[0]).toMatchObject({ kind: "measured", what: "air left", value: 0.171, unit: "ml", who: "Ada Fenn" });
+  // the name that the bench goes by on this device
+  expect(localStorage.getItem("bench device")).toBe(JSON.stringify((sent[0] as { device: string }).device));
   expect((sent[0] as { id: string }).id > later).toBe(true);
   expect(asked.find(({ path }) => path === `${AT}/lever-tests`)).toBeTruthy();
   expect(screen.getByRole("link", { name: "Back to the bench" }).getAttribute("href")).toBe("#/job/j1");

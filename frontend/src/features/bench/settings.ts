@@ -4,6 +4,7 @@
 /** What this person set for the bench; kept in this browser. */
 import { effect, signal } from "@preact/signals";
 
+import { deviceHere } from "../../lib/device";
 import { recall, remember } from "../../lib/storage";
 import { listOf, number, orNull, record, text, yesNo } from "../../lib/validate";
 
@@ -41,10 +42,6 @@ export function keepSettings(): () => void {
 
 /** This device by a name that tells it from another of its kind. */
 export function deviceName(): string {
-  if (device.value === "") {
-    const kind = matchMedia("(pointer: coarse)").matches ? "phone" : "computer";
-    const digits = crypto.getRandomValues(new Uint8Array(1))[0] ?? 0;
-    device.value = `${kind} ${digits.toString(16).padStart(2, "0")}`;
-  }
+  if (device.value === "") device.value = deviceHere();
   return device.value;
 }

@@ -5,6 +5,7 @@ import { useState } from "preact/hooks";
 
 import { keepLever, markGood, type LeverResult, type Readings } from "../../api/levers";
 import { idClock } from "../../bench/ids";
+import { deviceHere } from "../../lib/device";
 import type { Failure } from "../../lib/request";
 import { recall, remember } from "../../lib/storage";
 import { text } from "../../lib/validate";
@@ -49,7 +50,7 @@ export function KeepIt({ machine, circuit, job, result, read, id, onId, onKept }
     onId(own);
     const answer = await keepLever(machine, circuit, read, { id: own, who, job_id: job });
     if (answer.ok && job !== null) {
-      await writeMeasured(job, (result.air_after_ml ?? result.air_ml).p50, who, recall("bench device", text, "") || "this device");
+      await writeMeasured(job, (result.air_after_ml ?? result.air_ml).p50, who, deviceHere());
     }
     setBusy(false);
     setFailure(answer.ok ? null : answer.reason);

@@ -3,7 +3,7 @@
 
 /** Lever tests: have readings judged, keep them, and mark this machine's good state. */
 import { request, type Answer } from "../lib/request";
-import { both, listOf, number, oneOf, orNull, record, text, whole, type Of } from "../lib/validate";
+import { both, listOf, number, oneOf, orNull, record, text, whole, yesNo, type Of } from "../lib/validate";
 import { keptReceipt } from "./kept";
 import { circuitPath } from "./paths";
 import { assumed } from "./plan";
@@ -28,6 +28,16 @@ export type Readings = Of<typeof readings>;
 const share = record({ part: text, words: text, travel_mm: band });
 export type TravelShare = Of<typeof share>;
 
+const held = record({
+  pace: oneOf("slow", "fast"),
+  at_n: number,
+  seconds: number,
+  sink_mm_min: band,
+  sink_ml_min: band,
+  settled_mm: band,
+  sinks: yesNo,
+});
+
 const nextSet = record({ kind: setKind, words: text, air_width_ml: number });
 export type NextSet = Of<typeof nextSet>;
 
@@ -45,6 +55,7 @@ export const leverResult = record({
   together: number,
   at_n: number,
   budget: listOf(share),
+  holds: listOf(held),
   says: listOf(text),
   cannot_tell: listOf(text),
   next_sets: listOf(nextSet),

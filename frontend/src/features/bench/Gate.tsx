@@ -82,8 +82,8 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
 /** A scale and a ruler say more than a hand; what they said stands here, and the answer stays the person's. */
 export function ByLever({ session, state }: { readonly session: Session; readonly state: BenchState }): ComponentChild {
   const measured = state.measured.findLast(({ what, unit }) => what === "air left" && unit === "ml");
-  // a clutch lever feels its spring; the test is for brakes
-  if (session.sheet.control === "clutch lever") return null;
+  // a clutch lever feels its spring; a carried page has no server to judge readings
+  if (session.sheet.control === "clutch lever" || session.carried !== null) return null;
   return (
     <>
       {measured === undefined ? null : <p role="status">{airWords(measured.value)}</p>}

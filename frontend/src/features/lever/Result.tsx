@@ -41,7 +41,7 @@ export function Result({ result, onRead }: Props): ComponentChild {
     <div class="lever-told">
       <Headline result={result} />
       <ul class="lever-list">
-        {result.says.slice(result.left_ml === null ? 0 : 1).map((text) => (
+        {result.says.filter((text) => !isHeadline(text)).map((text) => (
           <li key={text}>{told(text, keep)}</li>
         ))}
       </ul>
@@ -52,6 +52,11 @@ export function Result({ result, onRead }: Props): ComponentChild {
       <Grounds result={result} keep={keep} />
     </div>
   );
+}
+
+/** The difference stands in the headline already. */
+function isHeadline(text: string): boolean {
+  return /ml of air left the brake/.test(text);
 }
 
 function Headline({ result }: { result: LeverResult }): ComponentChild {

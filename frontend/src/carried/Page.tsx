@@ -60,7 +60,7 @@ function follow(event: MouseEvent): void {
 }
 
 function Aside({ screen }: { screen: string }): ComponentChild {
-  return screen === "symptoms" ? <Symptoms /> : <Settings />;
+  return screen === "symptoms" ? <Symptoms /> : <Settings isCarried />;
 }
 
 /** Before the job opens: what this file is. */

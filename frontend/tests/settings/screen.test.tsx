@@ -39,3 +39,10 @@ test("axe finds nothing", async () => {
   render(<Settings />);
   expect(await axeFaults()).toEqual([]);
 });
+
+test("a carried page offers no phones to pair", () => {
+  const { rerender } = render(<Settings />);
+  expect(screen.getByRole("link", { name: /^Phones/ })).toBeTruthy();
+  rerender(<Settings isCarried />);
+  expect(screen.queryByRole("link", { name: /^Phones/ })).toBeNull();
+});

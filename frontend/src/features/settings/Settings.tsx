@@ -11,8 +11,13 @@ import "./settings.css";
 
 const EXAMPLE = { p05: 67, p50: 73, p95: 80 };
 
+interface Props {
+  /** On a carried page there is nothing to pair with. */
+  readonly isCarried?: boolean;
+}
+
 /** What this browser shows; nothing here changes a plan. */
-export function Settings(): ComponentChild {
+export function Settings({ isCarried = false }: Props): ComponentChild {
   return (
     <Screen
       title="Settings"
@@ -57,9 +62,11 @@ export function Settings(): ComponentChild {
       <p class="soft">
         {say("Circuit files stay in millimetres and millilitres whatever is shown, and so do spanners.")}
       </p>
-      <div class="row">
-        <LinkButton href={to.phones()}>Phones: pair one, or unpair it</LinkButton>
-      </div>
+      {isCarried ? null : (
+        <div class="row">
+          <LinkButton href={to.phones()}>Phones: pair one, or unpair it</LinkButton>
+        </div>
+      )}
     </Screen>
   );
 }

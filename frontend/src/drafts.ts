@@ -25,11 +25,16 @@ export function dropDraft(id: string): void {
   forget(keyOf(id));
 }
 
-const leverRow = record({ force: text, travel: text });
-/** A pair as it was typed. */
+const leverRow = record({ at: text, travel: text });
+/** A pair as it was typed: the force of a pull, or the seconds of a hold, and the travel. */
 export type LeverRow = Of<typeof leverRow>;
 
-const leverSet = record({ kind: oneOf("first", "pumped", "wedged"), rows: listOf(leverRow) });
+const leverSet = record({
+  kind: oneOf("first", "pumped", "wedged", "hold", "hold fast"),
+  /** The one force of a hold; empty for a pull. */
+  held: text,
+  rows: listOf(leverRow),
+});
 export type LeverSet = Of<typeof leverSet>;
 
 const leverDraft = record({

@@ -16,6 +16,7 @@ from e2e.routes import ask
 SOFT = [(8, 9), (12, 17), (20, 24), (40, 29), (80, 34)]
 PUMPED = [(8, 8), (12, 11), (20, 14), (40, 18), (80, 22)]
 FIRM = [(8, 9), (12, 15), (20, 20), (40, 23), (80, 25)]
+SINKING = [(0, 25), (10, 27), (20, 29), (30, 31), (45, 34), (60, 37)]
 RUN_AXE = """
 async () => {
   const found = await axe.run(document);
@@ -124,6 +125,19 @@ def test_a_fault_stands_at_its_row(visits: Visits, machine: str) -> None:
     enter(page, [(8, 9), (20, 15), (40, 23), (80, 26)])
     work_out(page)
     expect(page.get_by_role("heading", name="Where the travel goes")).to_be_visible()
+
+
+def test_a_lever_that_sinks_stops_the_work(visits: Visits, machine: str) -> None:
+    page = visits(PHONE).open(f"#/m/{machine}/lever/front")
+    start(page)
+    enter(page, SOFT)
+    choose(page, "Quick hold")
+    for number, (second, travel) in enumerate(SINKING, 1):
+        page.get_by_label(f"Seconds {number}", exact=True).fill(f"{second}")
+        page.get_by_label(f"Travel {number}, mm").fill(f"{travel}")
+    work_out(page)
+    expect(page.get_by_role("alert")).to_contain_text("Stop work: the lever sinks")
+    no_sideways(page)
 
 
 def test_the_bench_gets_what_was_measured_and_asks_on(

@@ -82,6 +82,24 @@ def test_before_and_after_tell_what_left(browser: TestClient) -> None:
     keep_form("lever-after", said)
 
 
+STEADY: dict[str, Any] = {
+    "pace": "slow",
+    "force_n": 60,
+    "seconds": [0, 10, 20, 30, 45, 60],
+    "travel_mm": [25, 25, 26, 26, 26, 26],
+}
+SINKING: dict[str, Any] = {**STEADY, "pace": "fast", "travel_mm": [25, 27, 29, 31, 34, 37]}
+
+
+def test_a_hold_tells_a_lever_that_sinks(browser: TestClient) -> None:
+    said = judged(browser, before=[SOFT], after=[FIRM], holds=[STEADY, SINKING]).json()
+    assert [(one["pace"], one["sinks"]) for one in said["holds"]] == [
+        ("slow", False),
+        ("fast", True),
+    ]
+    keep_form("lever-hold", said)
+
+
 FAULTS: dict[str, tuple[dict[str, Any], list[dict[str, Any]]]] = {
     "rows of both, counted through": (
         {
@@ -117,6 +135,43 @@ FAULTS: dict[str, tuple[dict[str, Any], list[dict[str, Any]]]] = {
                 "place": "first 2",
                 "found": "the travel goes back from 24 to 20 mm",
                 "allowed": "more force moves a lever further",
+            }
+        ],
+    ),
+    "a hold, counted after the sets": (
+        {
+            "before": [SOFT],
+            "holds": [{**STEADY, "seconds": [0, 10, 20, 15, 45, 60]}, {**STEADY, "seconds": []}],
+        },
+        [
+            {
+                "line": line,
+                "place": "seconds",
+                "found": "“”",
+                "allowed": "a number from 0 to 600",
+            }
+            for line in range(12, 18)
+        ],
+    ),
+    "a clock that goes back": (
+        {"before": [SOFT], "holds": [{**STEADY, "seconds": [0, 10, 20, 15, 45, 60]}]},
+        [
+            {
+                "line": 9,
+                "place": "hold",
+                "found": "the clock goes from 20 to 15 s",
+                "allowed": "seconds go up; a repeat is a hold of its own",
+            }
+        ],
+    ),
+    "a hold by itself": (
+        {"before": [], "holds": [STEADY]},
+        [
+            {
+                "line": 0,
+                "place": "the table",
+                "found": "holds only",
+                "allowed": "a slow pull beside it, set first; a hold tells of sinking, not of air",
             }
         ],
     ),
@@ -169,6 +224,8 @@ MISFITS: dict[str, dict[str, Any]] = {
     "text for a number": {"before": [{**SOFT, "travel_mm": ["9"]}]},
     "not a number": {"before": [{**SOFT, "travel_mm": [None]}]},
     "501 in a set": {"before": [{**SOFT, "force_n": [1.0] * 501}]},
+    "another pace": {"before": [SOFT], "holds": [{**STEADY, "pace": "quick"}]},
+    "31 holds": {"before": [SOFT], "holds": [STEADY] * 31},
     "31 sets": {"before": [SOFT] * 31},
     "no list": {"before": SOFT},
 }
@@ -218,6 +275,7 @@ def test_a_test_is_kept_once_with_its_readings(browser: TestClient) -> None:
         "after": None,
         "ruler_mm": 1.0,
         "altitude_m": 0.0,
+        "holds": [],
     }
     assert one["made_at"] == line["made_at"]
 

@@ -17,11 +17,16 @@ export type SetKind = Of<typeof setKind>;
 const readingSet = record({ kind: setKind, force_n: listOf(number), travel_mm: listOf(number) });
 export type ReadingSet = Of<typeof readingSet>;
 
+/** Readings against time at one force. */
+const hold = record({ pace: oneOf("slow", "fast"), force_n: number, seconds: listOf(number), travel_mm: listOf(number) });
+export type Hold = Of<typeof hold>;
+
 const readings = record({
   before: listOf(readingSet),
   after: orNull(listOf(readingSet)),
   ruler_mm: number,
   altitude_m: number,
+  holds: listOf(hold),
 });
 export type Readings = Of<typeof readings>;
 

@@ -1,10 +1,11 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 /** The bench screen on jobs from the shared sheets. */
-import { act, fireEvent, screen, waitFor, within } from "@testing-library/preact";
+import { act, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 
 import type { Deed } from "../../src/bench/event";
+import { ByLever } from "../../src/features/bench/Gate";
 import { keys, tapped } from "../../src/features/bench/settings";
 import { atFirstScrew, log, open, opened, sheetNamed } from "./bench";
 
@@ -345,4 +346,42 @@ test("the verdict on bubbles says what suction alone draws, and the rest that th
   expect(screen.getByText(/let it stand for 20 minutes/)).toBeTruthy();
   press("Not tried");
   expect(screen.getByText(/Sound fluid can give up to 2–7 % of its volume in bubbles/)).toBeTruthy();
+});
+
+test("whether it is firm may be answered by a lever test; the answer stays a tap", async () => {
+  const shut: readonly Deed[] = [
+    { kind: "shut", point: 0, is_done: true, reason: null },
+    { kind: "at_screw", point: 1 },
+    { kind: "shut", point: 1, is_done: true, reason: null },
+  ];
+  const { session } = await open(SKERRY, log([...atFirstScrew(SKERRY), ...shut]));
+  press(/Go on without cycling/);
+  const rolling = SKERRY.gates.filter((gate) => gate.before === "rolling");
+  const place = rolling.findIndex(({ id }) => id === "firm");
+  expect(place).toBeGreaterThanOrEqual(0);
+  rolling.slice(0, place).forEach(() => {
+    expect(screen.queryByRole("link", { name: /lever test/ })).toBeNull();
+    press("Yes");
+  });
+  const way = `#/m/${session.machine}/lever/front?job=${session.id}`;
+  expect(screen.getByRole("link", { name: "Answer it with a lever test" }).getAttribute("href")).toBe(way);
+  act(() => void session.write({ kind: "measured", what: "air left", value: 0.1234, unit: "ml" }));
+  expect(screen.getByText("The last lever test found 0.12 ml of air.")).toBeTruthy();
+  expect(session.state.value.gates["firm"]?.answer ?? null).toBeNull();
+  press("Yes");
+  expect(session.state.value.gates["firm"]?.answer).toBe("yes");
+  rolling.slice(place + 1).forEach(() => press("Yes"));
+  press(/Ready to roll/);
+  press(/First stop done/);
+  expect(screen.getByRole("link", { name: "Another lever test" }).getAttribute("href")).toBe(way);
+});
+
+test("a page carried away offers no lever test: nothing there can judge one", async () => {
+  const rolling = SKERRY.gates.filter((gate) => gate.before === "rolling");
+  const firm = rolling.find(({ id }) => id === "firm");
+  if (firm === undefined) throw new Error("the sheet asks for no firm lever");
+  const { session } = await open(SKERRY, log(atFirstScrew(SKERRY)));
+  const carried = { name: "carried", words: "carried", lacks: [] };
+  const { container } = render(<ByLever session={{ ...session, carried }} state={session.state.value} />);
+  expect(container.textContent).toBe("");
 });

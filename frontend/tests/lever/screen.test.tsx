@@ -23,6 +23,7 @@ function answer<Value>(name: string): Value {
 const MACHINE = answer<{ id: string; name: string }>("machine-skerry");
 const ONCE = answer<LeverResult>("lever-once");
 const AFTER = answer<LeverResult>("lever-after");
+const HOLD = answer<LeverResult>("lever-hold");
 const KEPT = answer<KeptLever>("kept-lever");
 const LIST = answer<LeverList>("levers");
 const NONE: LeverList = { tests: [], baseline: null, baselines: [] };
@@ -169,7 +170,54 @@ test("kilograms on the scale are sent as newtons, and what is typed is changed w
     after: null,
     ruler_mm: 1,
     altitude_m: 0,
+    holds: [],
   });
+});
+
+test("a hold is read against the clock and a sinking lever stops the work", async () => {
+  const asked = serve({ [`POST ${AT}/lever-test`]: () => told(HOLD) });
+  await open();
+  await start();
+  enter(PULL);
+  fireEvent.click(screen.getByLabelText(/^Quick hold/));
+  type("Force of this hold", "50");
+  [["0", "25"], ["10", "27"], ["20", "29"], ["30", "31"], ["45", "34"]].forEach(([second, travel], place) => {
+    type(`Seconds ${place + 1}`, second ?? "");
+    type(`Travel ${place + 1}, mm`, travel ?? "");
+  });
+  // what is read again of a pull stands after the holds here and is sent before them
+  fireEvent.click(screen.getByLabelText(/^First pull/));
+  press("Read this set once more");
+  enter(PULL);
+  expect(await axeFaults()).toEqual([]);
+  press("Work it out");
+  const alert = await screen.findByRole("alert");
+  expect(alert.textContent).toMatch(/Stop work: the lever sinks.*After a quick pull the lever sinks steadily/);
+  const sent = asked.at(-1)?.body ?? {};
+  expect((sent["before"] as unknown[]).length).toBe(2);
+  expect(sent["holds"]).toEqual([
+    { pace: "fast", force_n: 50, seconds: [0, 10, 20, 30, 45], travel_mm: [25, 27, 29, 31, 34] },
+  ]);
+});
+
+test("a fault of a hold stands at its row, behind the pulls", async () => {
+  const problem = { line: 13, place: "hold", found: "the clock goes from 20 to 15 s", allowed: "seconds go up" };
+  serve({ [`POST ${AT}/lever-test`]: () => told({ error: "readings", message: "no", problems: [problem] }, 422) });
+  await open();
+  await start();
+  enter(PULL);
+  fireEvent.click(screen.getByLabelText(/^Hold/));
+  [["0", "25"], ["20", "25"], ["15", "25"]].forEach(([second, travel], place) => {
+    type(`Seconds ${place + 1}`, second ?? "");
+    type(`Travel ${place + 1}, mm`, travel ?? "");
+  });
+  fireEvent.click(screen.getByLabelText(/^First pull/));
+  press("Read this set once more");
+  enter(PULL);
+  press("Work it out");
+  // derived: ten rows of pulls, then the third of the hold
+  expect(await screen.findByText(/The clock goes from 20 to 15 s; seconds go up/)).toBeTruthy();
+  expect(screen.getByLabelText("Seconds 3").getAttribute("aria-invalid")).toBe("true");
 });
 
 test("a row that cannot be read is told at the row, and nothing is sent", async () => {

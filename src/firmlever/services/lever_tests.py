@@ -6,12 +6,12 @@ What comes as lists passes the checks of a table of readings, row by row.
 """
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 
 from firmlever.domain.circuit import Bike, Circuit
-from firmlever.domain.lever import LeverTest, Moment, ReadingSet
+from firmlever.domain.lever import Hold, LeverTest, Moment, Pace, Readings, ReadingSet
 from firmlever.domain.lever_log import Baseline, KeptLeverTest
 from firmlever.domain.machine import Machine
 from firmlever.domain.readings import readings_in
@@ -25,7 +25,8 @@ from firmlever.ports import Clock, Levers, Tables
 from firmlever.services.feeling import LeverRequest, judge_lever
 
 _SOURCE = "the readings"
-Numbered = tuple[int, tuple[str, str, str]]
+_HOLD_NAMES = {Pace.SLOW: "hold", Pace.FAST: "hold fast"}
+Numbered = tuple[int, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +40,16 @@ class LeverBook:
 
 @dataclass(frozen=True, slots=True)
 class SentReadings:
-    """What was read at a lever, not checked yet; ``after`` is None for a test taken once."""
+    """What was read at a lever, not checked yet; ``after`` is None for a test taken once.
+
+    ``holds`` were read with the last of the two.
+    """
 
     before: Sequence[ReadingSet]
     after: Sequence[ReadingSet] | None
     ruler_mm: float
     altitude_m: float
+    holds: Sequence[Hold] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +79,8 @@ def judge(book: LeverBook, bike: Bike, circuit: Circuit, sent: SentReadings) -> 
     ImpossibleOptionError
         When ruler or altitude cannot be, or the circuit is a clutch.
     """
-    asked = LeverRequest(book.clock.today(), _checked(sent), sent.ruler_mm, sent.altitude_m)
+    read = _checked(sent)
+    asked = LeverRequest(book.clock.today(), read.sets, sent.ruler_mm, sent.altitude_m, read.holds)
     return judge_lever(bike, circuit, asked, book.tables)
 
 
@@ -148,40 +154,47 @@ def mark_good(book: LeverBook, test: KeptLeverTest, who: str) -> None:
         book.levers.mark(Baseline(test.id, test.machine_id, test.circuit, now, who))
 
 
-def _checked(sent: SentReadings) -> tuple[ReadingSet, ...]:
+def _checked(sent: SentReadings) -> Readings:
+    last = Moment.BEFORE if sent.after is None else Moment.AFTER
     sets: list[ReadingSet] = []
+    holds: list[Hold] = []
     problems: list[Problem] = []
     first = 1
     for moment, given in ((Moment.BEFORE, sent.before), (Moment.AFTER, sent.after)):
         if given is None:
             continue
-        rows = _rows(given, first)
+        cells = [*_cells_of_sets(given), *_cells_of_holds(sent.holds if moment is last else ())]
+        rows: tuple[Numbered, ...] = tuple(enumerate(cells, first))
         first += len(rows)
         try:
-            sets += readings_in(_SOURCE, rows, moment).sets
+            read = readings_in(_SOURCE, rows, moment)
         except ReadingsError as error:
             problems += error.problems
+            continue
+        sets += read.sets
+        holds += read.holds
     if problems:
         raise ReadingsError(_SOURCE, problems)
-    return tuple(sets)
+    return Readings(tuple(sets), tuple(holds))
 
 
-def _rows(sets: Sequence[ReadingSet], first: int) -> tuple[Numbered, ...]:
+def _cells_of_sets(sets: Sequence[ReadingSet]) -> Iterator[tuple[str, ...]]:
     """Write sets out as the rows of a table; a second of a kind is its repeat."""
-    cells = [
-        (name, str(force_n), str(travel_mm))
-        for name, one in zip(_names(sets), sets, strict=True)
-        for force_n, travel_mm in zip_longest(one.force_n, one.travel_mm, fillvalue="")
-    ]
-    return tuple(enumerate(cells, first))
+    for name, one in zip(_names([one.kind.value for one in sets]), sets, strict=True):
+        for force_n, travel_mm in zip_longest(one.force_n, one.travel_mm, fillvalue=""):
+            yield name, str(force_n), str(travel_mm)
 
 
-def _names(sets: Sequence[ReadingSet]) -> Sequence[str]:
-    kinds = [one.kind for one in sets]
+def _cells_of_holds(holds: Sequence[Hold]) -> Iterator[tuple[str, ...]]:
+    for name, one in zip(_names([_HOLD_NAMES[one.pace] for one in holds]), holds, strict=True):
+        for second, travel_mm in zip_longest(one.seconds, one.travel_mm, fillvalue=""):
+            yield name, str(one.force_n), str(travel_mm), str(second)
+
+
+def _names(kinds: Sequence[str]) -> Sequence[str]:
     turns = [kinds[: place + 1].count(kind) for place, kind in enumerate(kinds)]
     return [
-        kind.value if turn == 1 else f"{kind.value} {turn}"
-        for kind, turn in zip(kinds, turns, strict=True)
+        kind if turn == 1 else f"{kind} {turn}" for kind, turn in zip(kinds, turns, strict=True)
     ]
 
 
@@ -195,6 +208,15 @@ def _text(sent: SentReadings) -> str:
         "after": None if sent.after is None else _written(sent.after),
         "ruler_mm": sent.ruler_mm,
         "altitude_m": sent.altitude_m,
+        "holds": [
+            {
+                "pace": one.pace.value,
+                "force_n": one.force_n,
+                "seconds": one.seconds,
+                "travel_mm": one.travel_mm,
+            }
+            for one in sent.holds
+        ],
     }
     return json.dumps(document, separators=(",", ":"), allow_nan=False)
 

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field, RootModel, WithJsonSchema
 
 from firmlever.domain.circuit import BikeClass, Control, Layout, Material, PartKind
-from firmlever.domain.lever import SetKind
+from firmlever.domain.lever import Pace, SetKind
 from firmlever.domain.scene import Scene
 from firmlever.domain.tables import FluidBase, Method
 from firmlever.report.json import LEVER_TEST, PLAN
@@ -378,6 +378,15 @@ class SetView(Answer):
     travel_mm: list[float]
 
 
+class HoldView(Answer):
+    """Readings against time at one force."""
+
+    pace: Pace
+    force_n: float
+    seconds: list[float]
+    travel_mm: list[float]
+
+
 class ReadingsView(Answer):
     """What was read."""
 
@@ -385,6 +394,7 @@ class ReadingsView(Answer):
     after: list[SetView] | None
     ruler_mm: float
     altitude_m: float
+    holds: list[HoldView]
 
 
 class KeptLeverAnswer(LeverHead):

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, JsonValue
 
 from firmlever.domain.circuit import BikeClass, Layout
-from firmlever.domain.lever import ReadingSet, SetKind
+from firmlever.domain.lever import Hold, Pace, ReadingSet, SetKind
 from firmlever.domain.machine import FORKS, Change, Outline
 from firmlever.domain.plan import PlanRequest
 from firmlever.domain.quantity import Between, Exact
@@ -175,13 +175,27 @@ class SetSent(Sent):
         return ReadingSet(self.kind, tuple(self.force_n), tuple(self.travel_mm))
 
 
+class HoldSent(Sent):
+    """Readings against time at one force."""
+
+    pace: Annotated[Pace, Field(strict=False)]
+    force_n: Number
+    seconds: Annotated[list[Number], Field(max_length=MOST_ROWS)]
+    travel_mm: Annotated[list[Number], Field(max_length=MOST_ROWS)]
+
+    def hold(self) -> Hold:
+        """Return it as the domain has it, not checked yet."""
+        return Hold(self.pace, self.force_n, tuple(self.seconds), tuple(self.travel_mm))
+
+
 class LeverSent(Sent):
-    """What was read at a lever, before and perhaps after the work."""
+    """What was read at a lever, before and perhaps after the work; holds are of the last."""
 
     before: Annotated[list[SetSent], Field(max_length=MOST_SETS)]
     after: Annotated[list[SetSent], Field(max_length=MOST_SETS)] | None = None
     ruler_mm: Number = 1.0
     altitude_m: Number = 0.0
+    holds: Annotated[list[HoldSent], Field(max_length=MOST_SETS)] = []
 
     def readings(self) -> SentReadings:
         """Return it as the domain has it, not checked yet."""
@@ -190,6 +204,7 @@ class LeverSent(Sent):
             None if self.after is None else [one.readings() for one in self.after],
             self.ruler_mm,
             self.altitude_m,
+            [one.hold() for one in self.holds],
         )
 
 

@@ -7,6 +7,7 @@ import { shown, unit } from "../../display";
 import { onScale } from "../../lib/units";
 import { nameOf, readRow } from "./reading";
 import { along, ticks } from "./scale";
+import { isHold } from "./sets";
 
 const [WIDTH, LEFT, RIGHT, TOP, BOTTOM] = [320, 44, 308, 24, 196];
 
@@ -80,8 +81,9 @@ function markAt(place: number): string {
 
 function runsOf(draft: LeverDraft, here: number): readonly Run[] {
   return draft.sets.flatMap((set, place) => {
+    if (isHold(set.kind)) return [];
     const points = set.rows.flatMap((row) => {
-      const read = readRow(row, draft.scale, draft.measures);
+      const read = readRow(set, row, draft.scale, draft.measures);
       return read === null ? [] : [[shown(read[1], "mm"), onScale(read[0], draft.scale)] as const];
     });
     return points.length === 0 ? [] : [{ name: nameOf(draft.sets, place), points, isHere: place === here }];

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
-import type { LeverDraft, LeverRow } from "../../drafts";
+import type { LeverDraft, LeverSet } from "../../drafts";
 import { measures, momentShown, scale, unit } from "../../display";
 import { onScale, type Scale } from "../../lib/units";
 import type { LeverLine } from "../../api/levers";
@@ -14,7 +14,7 @@ import { Unfold } from "../../ui/Unfold";
 import { Pull } from "./Pull";
 import { BLANK, nameOf, rowsIn, type Fault } from "./reading";
 import { Rows } from "./Rows";
-import { GOOD_FORCES_N, SETS } from "./sets";
+import { GOOD_FORCES_N, isHold, SETS } from "./sets";
 import { told } from "./told";
 
 interface Props {
@@ -38,10 +38,10 @@ export function Read(props: Props): ComponentChild {
   const { draft, set, faults, onSet, onDraft } = props;
   const here = draft.sets[set];
   if (here === undefined) return null;
-  const put = (rows: readonly LeverRow[]): void =>
-    onDraft({ sets: draft.sets.map((one, at) => (at === set ? { ...one, rows } : one)) });
+  const putSet = (part: Partial<LeverSet>): void =>
+    onDraft({ sets: draft.sets.map((one, at) => (at === set ? { ...one, ...part } : one)) });
   const again = (): void => {
-    onDraft({ sets: [...draft.sets, { kind: here.kind, rows: [BLANK] }] });
+    onDraft({ sets: [...draft.sets, { kind: here.kind, held: here.held, rows: [BLANK] }] });
     onSet(draft.sets.length);
   };
   const forces = GOOD_FORCES_N.map((one) => Number(onScale(one, scale.value).toPrecision(2))).join(", ");
@@ -58,17 +58,21 @@ export function Read(props: Props): ComponentChild {
         <h2 id="lever-set">{nameOf(draft.sets, set)}</h2>
         <p>{told(SETS[here.kind].how)}</p>
         <p class="soft">{SETS[here.kind].tells}</p>
-        <p class="soft">
-          Stop at about {forces} {scale.value}; four readings are the least, a dozen are good.
-        </p>
+        {isHold(here.kind) ? (
+          <Field label="Force of this hold" unit={scale.value} inputMode="decimal" value={here.held} onInput={(held) => putSet({ held })} />
+        ) : (
+          <p class="soft">
+            Stop at about {forces} {scale.value}; four readings are the least, a dozen are good.
+          </p>
+        )}
         <Rows
           name={nameOf(draft.sets, set)}
           set={here}
           scale={scale.value}
           faults={faults.filter((fault) => fault.set === set)}
-          onChange={put}
+          onChange={(rows) => putSet({ rows })}
         />
-        <Pull draft={draft} set={set} />
+        {isHold(here.kind) ? null : <Pull draft={draft} set={set} />}
         <p class="row">{rowsIn(here) > 0 ? <Button onClick={again}>Read this set once more</Button> : null}</p>
       </section>
       <With {...props} />

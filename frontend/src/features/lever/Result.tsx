@@ -9,6 +9,7 @@ import { bandRange, plain, type Band } from "../../lib/figures";
 import { capital } from "../../lib/words";
 import { Button } from "../../ui/Button";
 import { Figure } from "../../ui/Figure";
+import { Notice } from "../../ui/Notice";
 import { Table } from "../../ui/Table";
 import { Unfold } from "../../ui/Unfold";
 import { BeforeAfter } from "./BeforeAfter";
@@ -39,9 +40,10 @@ export function Result({ result, onRead }: Props): ComponentChild {
     );
   return (
     <div class="lever-told">
+      <Sinking result={result} />
       <Headline result={result} />
       <ul class="lever-list">
-        {result.says.filter((text) => !isHeadline(text)).map((text) => (
+        {result.says.filter((text) => !isAbove(text)).map((text) => (
           <li key={text}>{told(text, keep)}</li>
         ))}
       </ul>
@@ -54,9 +56,24 @@ export function Result({ result, onRead }: Props): ComponentChild {
   );
 }
 
-/** The difference stands in the headline already. */
-function isHeadline(text: string): boolean {
-  return /ml of air left the brake/.test(text);
+const STOP = "Stop work. ";
+
+/** Told above the list already: a sinking lever, and the difference. */
+function isAbove(text: string): boolean {
+  return text.startsWith(STOP) || /ml of air left the brake/.test(text);
+}
+
+/** A lever that sinks stops the work before anything else is said. */
+function Sinking({ result }: { result: LeverResult }): ComponentChild {
+  const texts = result.says.filter((text) => text.startsWith(STOP));
+  if (texts.length === 0) return null;
+  return (
+    <Notice kind="stop" title="Stop work: the lever sinks">
+      {texts.map((text) => (
+        <p key={text}>{told(text.slice(STOP.length))}</p>
+      ))}
+    </Notice>
+  );
 }
 
 function Headline({ result }: { result: LeverResult }): ComponentChild {

@@ -7,6 +7,7 @@ import type { LeverRow, LeverSet } from "../../drafts";
 import { unit } from "../../display";
 import type { Scale } from "../../lib/units";
 import { BLANK, isBlank, withNext, type Fault } from "./reading";
+import { isHold } from "./sets";
 import { told } from "./told";
 
 interface Props {
@@ -21,6 +22,8 @@ interface Props {
 export function Rows({ name, set, scale, faults, onChange }: Props): ComponentChild {
   const list = useRef<HTMLOListElement>(null);
   const rows = withNext(set.rows);
+  const head = isHold(set.kind) ? "Seconds" : `Force, ${scale}`;
+  const label = isHold(set.kind) ? ["Seconds", ""] : ["Force", `, ${scale}`];
   const put = (place: number, change: Partial<LeverRow>): void =>
     onChange(withNext(rows.map((row, at) => (at === place ? { ...row, ...change } : row))));
   const remove = (place: number): void => {
@@ -36,7 +39,7 @@ export function Rows({ name, set, scale, faults, onChange }: Props): ComponentCh
   return (
     <div class="lever-rows">
       <p class="lever-heads" aria-hidden="true">
-        <span>Force, {scale}</span>
+        <span>{head}</span>
         <span>Travel, {unit("mm")}</span>
       </p>
       <ol ref={list} aria-label={`Readings: ${name}`}>
@@ -45,7 +48,7 @@ export function Rows({ name, set, scale, faults, onChange }: Props): ComponentCh
             key={place}
             row={row}
             number={place + 1}
-            scale={scale}
+            label={(number) => `${label[0]} ${number}${label[1]}`}
             faults={faults.filter((fault) => fault.row === place)}
             onKey={next}
             onPut={(change) => put(place, change)}
@@ -60,14 +63,14 @@ export function Rows({ name, set, scale, faults, onChange }: Props): ComponentCh
 interface RowProps {
   readonly row: LeverRow;
   readonly number: number;
-  readonly scale: Scale;
+  readonly label: (number: number) => string;
   readonly faults: readonly Fault[];
   readonly onKey: (event: KeyboardEvent) => void;
   readonly onPut: (change: Partial<LeverRow>) => void;
   readonly onRemove: () => void;
 }
 
-function Row({ row, number, scale, faults, onKey, onPut, onRemove }: RowProps): ComponentChild {
+function Row({ row, number, label, faults, onKey, onPut, onRemove }: RowProps): ComponentChild {
   const id = useId();
   const said = {
     class: "box lever-box",
@@ -86,9 +89,9 @@ function Row({ row, number, scale, faults, onKey, onPut, onRemove }: RowProps): 
       </span>
       <input
         {...said}
-        aria-label={`Force ${number}, ${scale}`}
-        value={row.force}
-        onInput={(event) => onPut({ force: event.currentTarget.value })}
+        aria-label={label(number)}
+        value={row.at}
+        onInput={(event) => onPut({ at: event.currentTarget.value })}
       />
       <input
         {...said}

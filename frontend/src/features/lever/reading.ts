@@ -3,11 +3,11 @@
 
 /** From typed pairs to readings in newtons and millimetres, and faults to the row they are at. */
 import { readTyped } from "../../answering/typed";
-import type { ReadingSet } from "../../api/levers";
+import type { Hold, ReadingSet } from "../../api/levers";
 import type { LeverDraft, LeverRow, LeverSet } from "../../drafts";
 import type { Problem } from "../../lib/request";
 import { fromShown, newtonsOf, onScale, toShown, type Measures, type Scale } from "../../lib/units";
-import { SETS } from "./sets";
+import { isHold, SETS } from "./sets";
 
 /** Where a row stands: which set, which line of it. */
 export interface Place {
@@ -21,15 +21,20 @@ export interface Fault extends Place {
 
 export interface Gathered {
   readonly sets: readonly ReadingSet[];
+  readonly holds: readonly Hold[];
   /** Where each row that is sent stands, in the order of the rows sent. */
   readonly places: readonly Place[];
   readonly faults: readonly Fault[];
 }
 
-export const BLANK: LeverRow = { force: "", travel: "" };
+/** A firm pull that a hand can keep for a minute (judgement). */
+const USUAL_HOLD_N = 60;
+
+export const BLANK: LeverRow = { at: "", travel: "" };
 
 export function newDraft(scale: Scale, measures: Measures): LeverDraft {
-  const sets = (["first", "pumped", "wedged"] as const).map((kind) => ({ kind, rows: [BLANK] }));
+  const kinds = ["first", "pumped", "wedged", "hold", "hold fast"] as const;
+  const sets = kinds.map((kind) => ({ kind, held: isHold(kind) ? written(onScale(USUAL_HOLD_N, scale)) : "", rows: [BLANK] }));
   return { id: null, scale, measures, sets, ruler: "1", altitude: "0", against: null };
 }
 
@@ -40,8 +45,8 @@ export function nameOf(sets: readonly LeverSet[], place: number): string {
   return turn === 1 ? SETS[kind].name : `${SETS[kind].name} ${turn}`;
 }
 
-export function isBlank({ force, travel }: LeverRow): boolean {
-  return force.trim() === "" && travel.trim() === "";
+export function isBlank({ at, travel }: LeverRow): boolean {
+  return at.trim() === "" && travel.trim() === "";
 }
 
 export function rowsIn(set: LeverSet): number {
@@ -54,37 +59,64 @@ export function figureIn(text: string): number | null {
   return typed === null || typed.unit !== null ? null : typed.value;
 }
 
-/** A row as readings, where both its figures can be read. */
-export function readRow(row: LeverRow, scale: Scale, measures: Measures): readonly [number, number] | null {
-  const [force, travel] = [figureIn(row.force), figureIn(row.travel)];
-  if (force === null || travel === null) return null;
-  return [tidy(newtonsOf(force, scale)), tidy(fromShown(travel, "mm", measures))];
+/** A row as force or seconds and millimetres, where both its figures can be read. */
+export function readRow(set: LeverSet, row: LeverRow, scale: Scale, measures: Measures): Pair | null {
+  const [at, travel] = [figureIn(row.at), figureIn(row.travel)];
+  if (at === null || travel === null) return null;
+  return [isHold(set.kind) ? at : tidy(newtonsOf(at, scale)), tidy(fromShown(travel, "mm", measures))];
 }
 
-/** All that was typed; rows left blank are passed over. */
+type Pair = readonly [at: number, travelMm: number];
+
+interface Read {
+  readonly set: LeverSet;
+  readonly pairs: readonly Pair[];
+  readonly places: readonly Place[];
+  readonly faults: readonly Fault[];
+}
+
+/** All that was typed; rows left blank are passed over. Holds are sent after the pulls. */
 export function gathered(draft: LeverDraft): Gathered {
-  const { scale, measures } = draft;
-  const places: Place[] = [];
-  const faults: Fault[] = [];
-  const sets = draft.sets.flatMap((set, at) => {
-    const pairs = set.rows.flatMap((row, line) => {
-      if (isBlank(row)) return [];
-      const place = { set: at, row: line };
-      const pair = readRow(row, scale, measures);
-      if (pair === null) faults.push({ ...place, words: missingIn(row) });
-      places.push(place);
-      return [pair ?? ([0, 0] as const)];
-    });
-    if (pairs.length === 0) return [];
-    return [{ kind: set.kind, force_n: pairs.map(([force]) => force), travel_mm: pairs.map(([, travel]) => travel) }];
-  });
-  return { sets, places, faults };
+  const read = draft.sets.map((set, at) => readSet(draft, set, at)).filter(({ places }) => places.length > 0);
+  const pulls = read.filter(({ set }) => !isHold(set.kind));
+  const held = read.filter(({ set }) => isHold(set.kind));
+  return {
+    sets: pulls.flatMap(({ set: { kind }, pairs }) =>
+      kind === "hold" || kind === "hold fast"
+        ? []
+        : [{ kind, force_n: pairs.map(([at]) => at), travel_mm: pairs.map(([, travel]) => travel) }],
+    ),
+    holds: held.map(({ set, pairs }) => ({
+      pace: set.kind === "hold fast" ? ("fast" as const) : ("slow" as const),
+      force_n: tidy(newtonsOf(figureIn(set.held) ?? 0, draft.scale)),
+      seconds: pairs.map(([at]) => at),
+      travel_mm: pairs.map(([, travel]) => travel),
+    })),
+    places: [...pulls, ...held].flatMap(({ places }) => places),
+    faults: read.flatMap(({ faults }) => faults),
+  };
 }
 
-function missingIn({ force, travel }: LeverRow): string {
-  if (force.trim() === "") return "The force of this row is missing.";
+function readSet(draft: LeverDraft, set: LeverSet, at: number): Read {
+  const typed = set.rows.flatMap((row, line) => (isBlank(row) ? [] : [{ row, place: { set: at, row: line } }]));
+  const pairs = typed.map(({ row }) => readRow(set, row, draft.scale, draft.measures));
+  const faults = typed.flatMap(({ row, place }, which) =>
+    pairs[which] === null ? [{ ...place, words: missingIn(set, row) }] : [],
+  );
+  const [first] = typed;
+  const unheld = isHold(set.kind) && figureIn(set.held) === null && first !== undefined;
+  return {
+    set,
+    pairs: pairs.map((pair) => pair ?? [0, 0]),
+    places: typed.map(({ place }) => place),
+    faults: unheld ? [{ ...first.place, words: "The force of this hold is missing: it stands above." }, ...faults] : faults,
+  };
+}
+
+function missingIn({ kind }: LeverSet, { at, travel }: LeverRow): string {
+  if (at.trim() === "") return `The ${isHold(kind) ? "seconds" : "force"} of this row ${isHold(kind) ? "are" : "is"} missing.`;
   if (travel.trim() === "") return "The travel of this row is missing.";
-  const bad = figureIn(force) === null ? force : travel;
+  const bad = figureIn(at) === null ? at : travel;
   return `“${bad.trim()}” is no figure. Write it like 12 or 12.5.`;
 }
 
@@ -107,6 +139,7 @@ export function faultsOf(
 
 function wordsOf({ place, found, allowed }: Problem): string {
   if (place === "force_n") return `Force: ${allowed} N goes here.`;
+  if (place === "seconds") return `Seconds: ${allowed} goes here.`;
   if (place === "travel_mm") return `Travel: ${allowed} mm goes here.`;
   const said = `${found}; ${allowed}.`;
   return said.charAt(0).toUpperCase() + said.slice(1);
@@ -124,8 +157,9 @@ export function inUnits(draft: LeverDraft, scale: Scale, measures: Measures): Le
     ruler: rewritten(draft.ruler, length),
     sets: draft.sets.map((set) => ({
       ...set,
+      held: draft.scale === scale ? set.held : rewritten(set.held, force),
       rows: set.rows.map((row) => ({
-        force: draft.scale === scale ? row.force : rewritten(row.force, force),
+        at: draft.scale === scale || isHold(set.kind) ? row.at : rewritten(row.at, force),
         travel: draft.measures === measures ? row.travel : rewritten(row.travel, length),
       })),
     })),
@@ -134,7 +168,11 @@ export function inUnits(draft: LeverDraft, scale: Scale, measures: Measures): Le
 
 function rewritten(text: string, convert: (value: number) => number): string {
   const value = figureIn(text);
-  return value === null ? text : String(Number(convert(value).toPrecision(3)));
+  return value === null ? text : written(convert(value));
+}
+
+function written(value: number): string {
+  return String(Number(value.toPrecision(3)));
 }
 
 /** Without the dust that binary arithmetic leaves. */

@@ -4,13 +4,16 @@
 /** The kinds of set: what each is called, how it is read, what it is good for. */
 import type { SetKind } from "../../api/levers";
 
+/** A pull of one kind, or a hold at one force. */
+export type Kind = SetKind | "hold" | "hold fast";
+
 export interface SetWords {
   readonly name: string;
   readonly how: string;
   readonly tells: string;
 }
 
-export const SETS: Readonly<Record<SetKind, SetWords>> = {
+export const SETS: Readonly<Record<Kind, SetWords>> = {
   first: {
     name: "First pull",
     how: "Leave the lever alone for a few minutes, then pull slowly and read as the force goes up, never back.",
@@ -26,7 +29,21 @@ export const SETS: Readonly<Record<SetKind, SetWords>> = {
     how: "Push a wedge of wood or plastic between pads and caliper so that no pad can move, then read like a first pull.",
     tells: "No clearance at all: the sharpest look at air.",
   },
+  hold: {
+    name: "Hold",
+    how: "Pull slowly to about 60 N, keep the scale there, and read the travel as the clock runs: 0, 10, 20, 30, 45, 60 seconds.",
+    tells: "Shows a lever that sinks; five readings over half a minute are the least.",
+  },
+  "hold fast": {
+    name: "Quick hold",
+    how: "Pull quickly to about 60 N, keep the scale there, and read the travel as the clock runs: 0, 10, 20, 30, 45, 60 seconds.",
+    tells: "Beside a slow hold it parts a worn cup from a leak; five readings over half a minute are the least.",
+  },
 };
+
+export function isHold(kind: Kind): boolean {
+  return kind === "hold" || kind === "hold fast";
+}
 
 /** Good forces to stop at, in newtons: many where air and clearance differ. Judgement, as in the solver. */
 export const GOOD_FORCES_N = [8, 12, 20, 40, 80] as const;

@@ -95,7 +95,7 @@ export function useTest(machine: string, circuit: string): Test {
     back: () => setSaid(null),
     readKind: (kind) => {
       const blank = draft.sets.findIndex((one) => one.kind === kind && rowsIn(one) === 0);
-      if (blank < 0) change({ sets: [...draft.sets, { kind, rows: [BLANK] }] });
+      if (blank < 0) change({ sets: [...draft.sets, { kind, held: "", rows: [BLANK] }] });
       setSet(blank < 0 ? draft.sets.length : blank);
       setSaid(null);
     },

@@ -24,7 +24,7 @@ export interface Obstacle {
 export const CLEAR: Obstacle = { failure: null, faults: [], whole: [] };
 
 export async function workedOut(machine: string, circuit: string, draft: LeverDraft): Promise<Result<Told, Obstacle>> {
-  const { sets, places, faults } = gathered(draft);
+  const { sets, holds, places, faults } = gathered(draft);
   const [ruler, altitude] = [figureIn(draft.ruler), figureIn(draft.altitude)];
   const whole = [
     ...(ruler === null ? ["The step of the ruler is no figure."] : []),
@@ -40,6 +40,7 @@ export async function workedOut(machine: string, circuit: string, draft: LeverDr
     after: earlier === null ? null : sets,
     ruler_mm: Number(fromShown(ruler, "mm", draft.measures).toPrecision(4)),
     altitude_m: altitude,
+    holds,
   };
   const answer = await judgeLever(machine, circuit, read);
   if (answer.ok) return done({ result: answer.value, read });

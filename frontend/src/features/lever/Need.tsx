@@ -8,14 +8,15 @@ import { told } from "./told";
 
 const NEED = [
   "A hanging scale, hooked on the lever 50 mm in from its end, pulled square to it.",
-  "A ruler held still, to read how far that point has come from rest.",
-  "For the sharpest look, a wedge of wood or plastic for the pads.",
+  "A ruler held still, its zero where that point rests.",
+  "For the sharpest look, wedges of wood or plastic for the pads; for a hold, a clock.",
 ];
 
 const MIND = [
   "Every screw is shut, the reservoir's cover is on, the machine stands firm.",
-  "Pull up only: a lever that is let back starts the set again.",
-  "Take the wedge out before anything moves, and pump until the lever is firm.",
+  "The brake is as warm as the workshop: half an hour after a ride.",
+  "Read as the force goes up; a lever that is let back starts the set again.",
+  "Take the wedges out before anything moves, and pump until the lever is firm.",
 ];
 
 /** What one needs and what to mind, before the first reading. */

@@ -54,6 +54,7 @@ export function Read(props: Props): ComponentChild {
         onChange={onSet}
         options={draft.sets.map((one, at) => ({ value: at, label: nameOf(draft.sets, at), hint: setHint(at, rowsIn(one), faults) }))}
       />
+      <Tools {...props} />
       <section class="lever-part" aria-labelledby="lever-set">
         <h2 id="lever-set">{nameOf(draft.sets, set)}</h2>
         <p>{told(SETS[here.kind].how)}</p>
@@ -75,7 +76,7 @@ export function Read(props: Props): ComponentChild {
         {isHold(here.kind) ? null : <Pull draft={draft} set={set} />}
         <p class="row">{rowsIn(here) > 0 ? <Button onClick={again}>Read this set once more</Button> : null}</p>
       </section>
-      <With {...props} />
+      <Against {...props} />
     </>
   );
 }
@@ -85,54 +86,58 @@ function setHint(at: number, count: number, faults: readonly Fault[]): string {
   return (count === 0 ? "not read" : count === 1 ? "1 reading" : `${count} readings`) + faulty;
 }
 
-/** What it is compared with, and what the tools are like. */
-function With({ draft, kept, baseline, onDraft }: Props): ComponentChild {
+/** Which earlier test this one is held against. */
+function Against({ draft, kept, baseline, onDraft }: Props): ComponentChild {
+  if (kept.length === 0) return null;
   return (
-    <section class="lever-part">
-      {kept.length === 0 ? null : (
-        <Select
-          label="Compare with an earlier test"
-          value={draft.against ?? ""}
-          onChange={(id) => onDraft({ against: id === "" ? null : id })}
-          options={[
-            { value: "", label: "no, this one by itself" },
-            ...kept.toReversed().map((one) => ({
-              value: one.id,
-              label: momentShown(one.made_at) + (one.id === baseline ? ", the good state" : ""),
-            })),
-          ]}
+    <Select
+      label="Compare with an earlier test"
+      value={draft.against ?? ""}
+      onChange={(id) => onDraft({ against: id === "" ? null : id })}
+      options={[
+        { value: "", label: "no, this one by itself" },
+        ...kept.toReversed().map((one) => ({
+          value: one.id,
+          label: momentShown(one.made_at) + (one.id === baseline ? ", the good state" : ""),
+        })),
+      ]}
+    />
+  );
+}
+
+/** What scale and ruler are like, and how thin the air is. */
+function Tools({ draft, onDraft }: Props): ComponentChild {
+  const shows = SCALES.find(({ value }) => value === scale.value)?.label ?? "";
+  return (
+    <Unfold summary={`Scale in ${shows}, ruler to ${draft.ruler} ${unit("mm")}`}>
+      <div class="lever-part">
+        <Choice
+          legend="What does the scale show?"
+          isCompact
+          value={scale.value}
+          onChange={(next) => {
+            scale.value = next;
+          }}
+          options={SCALES}
         />
-      )}
-      <Unfold summary={`Scale in ${SCALES.find(({ value }) => value === scale.value)?.label}, ruler to ${draft.ruler} ${unit("mm")}`}>
-        <div class="lever-part">
-          <Choice
-            legend="What does the scale show?"
-            isCompact
-            value={scale.value}
-            onChange={(next) => {
-              scale.value = next;
-            }}
-            options={SCALES}
-          />
-          <p class="soft">It is kept in newtons: a kilogram on the scale is 9.81 N, a pound 4.45 N.</p>
-          <Field
-            label="Smallest step of the ruler"
-            unit={unit("mm")}
-            inputMode="decimal"
-            value={draft.ruler}
-            onInput={(ruler) => onDraft({ ruler })}
-            hint={measures.value === "metric" ? "1 for a ruler, 0.2 for a gauge." : "0.04 for a ruler, 0.01 for a gauge."}
-          />
-          <Field
-            label="Height above the sea"
-            unit="m"
-            inputMode="decimal"
-            value={draft.altitude}
-            onInput={(altitude) => onDraft({ altitude })}
-            hint="Air is thinner higher up; to the nearest 300 m will do."
-          />
-        </div>
-      </Unfold>
-    </section>
+        <p class="soft">It is kept in newtons: a kilogram on the scale is 9.81 N, a pound 4.45 N.</p>
+        <Field
+          label="Smallest step of the ruler"
+          unit={unit("mm")}
+          inputMode="decimal"
+          value={draft.ruler}
+          onInput={(ruler) => onDraft({ ruler })}
+          hint={measures.value === "metric" ? "1 for a ruler, 0.2 for a gauge." : "0.04 for a ruler, 0.01 for a gauge."}
+        />
+        <Field
+          label="Height above the sea"
+          unit="m"
+          inputMode="decimal"
+          value={draft.altitude}
+          onInput={(altitude) => onDraft({ altitude })}
+          hint="Air is thinner higher up; to the nearest 300 m will do."
+        />
+      </div>
+    </Unfold>
   );
 }

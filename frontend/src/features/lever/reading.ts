@@ -28,7 +28,7 @@ export interface Gathered {
 }
 
 /** A firm pull that a hand can keep for a minute (judgement). */
-const USUAL_HOLD_N = 60;
+const USUAL_HOLD_N = 100;
 
 export const BLANK: LeverRow = { at: "", travel: "" };
 

@@ -26,17 +26,17 @@ export const SETS: Readonly<Record<Kind, SetWords>> = {
   },
   wedged: {
     name: "Wedged",
-    how: "Push a wedge of wood or plastic between pads and caliper so that no pad can move, then read like a first pull.",
+    how: "Push wedges of wood or plastic between pad backs and caliper, never at the disc, so that nothing has to close; then read like a first pull.",
     tells: "No clearance at all: the sharpest look at air.",
   },
   hold: {
     name: "Hold",
-    how: "Pull slowly to about 60 N, keep the scale there, and read the travel as the clock runs: 0, 10, 20, 30, 45, 60 seconds.",
+    how: "Pull slowly to about 100 N, keep the scale there, and read the travel every five or ten seconds for a minute.",
     tells: "Shows a lever that sinks; five readings over half a minute are the least.",
   },
   "hold fast": {
     name: "Quick hold",
-    how: "Pull quickly to about 60 N, keep the scale there, and read the travel as the clock runs: 0, 10, 20, 30, 45, 60 seconds.",
+    how: "Pull quickly to about 100 N, keep the scale there, and read the travel every five or ten seconds for a minute.",
     tells: "Beside a slow hold it parts a worn cup from a leak; five readings over half a minute are the least.",
   },
 };
@@ -45,5 +45,5 @@ export function isHold(kind: Kind): boolean {
   return kind === "hold" || kind === "hold fast";
 }
 
-/** Good forces to stop at, in newtons: many where air and clearance differ. Judgement, as in the solver. */
-export const GOOD_FORCES_N = [8, 12, 20, 40, 80] as const;
+/** Good forces to stop at, in newtons: the low ones tell air from clearance. Judgement, as in the solver. */
+export const GOOD_FORCES_N = [6, 8, 10, 12, 15, 20, 25, 30, 40, 60, 80, 100] as const;

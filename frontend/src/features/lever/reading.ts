@@ -30,12 +30,14 @@ export interface Gathered {
 /** A firm pull that a hand can keep for a minute (judgement). */
 const USUAL_HOLD_N = 100;
 
+const RULER_MM = 1;
+
 export const BLANK: LeverRow = { at: "", travel: "" };
 
 export function newDraft(scale: Scale, measures: Measures): LeverDraft {
   const kinds = ["first", "pumped", "wedged", "hold", "hold fast"] as const;
   const sets = kinds.map((kind) => ({ kind, held: isHold(kind) ? written(onScale(USUAL_HOLD_N, scale)) : "", rows: [BLANK] }));
-  return { id: null, scale, measures, sets, ruler: "1", altitude: "0", against: null };
+  return { id: null, scale, measures, sets, ruler: written(toShown(RULER_MM, "mm", measures)), altitude: "0", against: null };
 }
 
 /** "First pull", and of a further one of its kind "First pull 2". */

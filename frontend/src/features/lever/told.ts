@@ -6,7 +6,7 @@ import { measures, say, scale, shown, unit } from "../../display";
 import { onScale } from "../../lib/units";
 
 /** Figures before a unit, and the range of a rate, which stands behind it. */
-const RUN = /(?:[\d.]+[ ()–]*(?:to )?)+(ml|mm|N)\b(?: a minute \([\d.]+ to [\d.]+\))?/g;
+const RUN = /[\d.]+(?:[ ()–]+(?:to )?[\d.]+)*\)? ?(ml|mm|N)\b(?: a minute \([\d.]+ to [\d.]+\))?/g;
 const FIGURE = /\d+(?:\.\d+)?/g;
 const DIGITS = 3;
 

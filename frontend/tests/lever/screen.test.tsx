@@ -356,6 +356,42 @@ test("a test that could not be sent is tried again under the same id, after a re
   expect(new Set(ids()).size).toBe(1);
 });
 
+test("other readings are another test, with an id of their own", async () => {
+  const asked = serve({ [`POST ${AT}/lever-tests`]: () => new Response("", { status: 503 }) });
+  const tryToKeep = async (): Promise<unknown> => {
+    fireEvent.click(await screen.findByRole("button", { name: "Work it out" }));
+    await screen.findByRole("heading", { name: "Keep it" });
+    type("Your name", "Ada Fenn");
+    press("Keep this test");
+    await screen.findByText("The readings are still on this device.");
+    return asked.findLast(({ method, path }) => method === "POST" && path.endsWith("/lever-tests"))?.body?.["id"];
+  };
+  await open();
+  await start();
+  enter(PULL);
+  const first = await tryToKeep();
+  press("Back to the readings");
+  type("Travel 5, mm", "35");
+  const second = await tryToKeep();
+  expect(typeof first).toBe("string");
+  expect(second).not.toBe(first);
+});
+
+test("an earlier test that was a comparison counts with its later readings", async () => {
+  const later = [{ kind: "first", force_n: [8, 12, 20, 40], travel_mm: [9, 14, 18, 20] }];
+  const asked = serve({
+    [`GET ${AT}/lever-tests`]: () => told(LIST),
+    [`GET ${AT}/lever-tests/${KEPT.id}`]: () => told({ ...KEPT, readings: { ...KEPT.readings, after: later } }),
+  });
+  await open();
+  await start();
+  enter(PULL);
+  fireEvent.change(await screen.findByLabelText("Compare with an earlier test"), { target: { value: KEPT.id } });
+  press("Work it out");
+  await screen.findByText("of air left the brake.");
+  expect(asked.at(-1)?.body?.["before"]).toEqual(later);
+});
+
 test("kept tests are drawn against the good state and open as they were", async () => {
   serve({
     [`GET ${AT}/lever-tests`]: () => told(LIST),

@@ -6,7 +6,7 @@ import json
 import re
 from dataclasses import dataclass, field
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from e2e.app import PHONE, Server
 from e2e.conftest import Visits
@@ -37,6 +37,13 @@ class Walk:
                 return
             self._step(title)
         raise AssertionError(f"no {words} after {self.passed}")
+
+    def until_seen(self, wanted: Locator) -> None:
+        for _ in range(MOST_STEPS):
+            if wanted.count():
+                return
+            self._step(self.page.locator(f"{BAR} .bar-title").first.inner_text().strip())
+        raise AssertionError(f"not seen after {self.passed}")
 
     def look(self, name: str) -> None:
         """Judge what is on the page, the first time it is met."""

@@ -11,6 +11,8 @@ from playwright.sync_api import Page, expect
 from e2e.app import DESK, PHONE, ROOT, Server
 from e2e.conftest import Visits
 from e2e.routes import ask
+from e2e.test_bench import BAR, start_a_job
+from e2e.test_ends import Walk, one_screw
 
 # invented readings of one brake, soft and then bled
 SOFT = [(8, 9), (12, 17), (20, 24), (40, 29), (80, 34)]
@@ -140,25 +142,35 @@ def test_a_lever_that_sinks_stops_the_work(visits: Visits, machine: str) -> None
     no_sideways(page)
 
 
-def test_the_bench_gets_what_was_measured_and_asks_on(
-    visits: Visits, server: Server, machine: str
-) -> None:
-    start_wish = {"who": "Ada Fenn", "device": "a phone", "posture": "level"}
-    job: Any = ask(server.address, f"/machines/{machine}/circuits/front/jobs", start_wish)
-    page = visits(PHONE).open(f"#/m/{machine}/lever/front?job={job['id']}")
+def test_the_firm_gate_is_answered_by_a_person_after_a_test(visits: Visits, server: Server) -> None:
+    machine, circuit = one_screw(server)
+    page = visits(PHONE).open(f"#/m/{machine}/bench/{circuit}")
+    job = start_a_job(page)
+    offer = page.get_by_role("link", name="Answer it with a lever test")
+    Walk(page, PHONE).until_seen(offer)
+    offer.click()
     start(page)
     enter(page, FIRM)
     work_out(page)
-    keep(page, "Ada Fenn")
+    expect(page.get_by_label("Your name")).to_have_value("Bo")
+    keep(page, "Bo")
     page.get_by_role("link", name="Back to the bench").click()
-    # another device started the job
-    page.get_by_role("button", name="Go on from here").click()
-    expect(page.locator(".bar-main").first).to_contain_text("Yes")
-    events: Any = ask(server.address, f"/jobs/{job['id']}")["events"]
-    last = next(one for one in events if one["kind"] == "measured")
-    assert (last["kind"], last["what"], last["unit"]) == ("measured", "air left", "ml")
-    record: Any = ask(server.address, f"/jobs/{job['id']}/record")
-    assert [one["what"] for one in record["measured"]] == ["air left"]
+    expect(page.get_by_text(re.compile("The last lever test found .* of air"))).to_be_visible()
+    answered = [one["id"] for one in gates(server, job) if one["answer"] is not None]
+    assert "firm" not in answered
+    page.locator(BAR).first.click()
+    expect(page.get_by_text("The last lever test found")).to_have_count(0)
+    expect(page.get_by_text("every tap kept")).to_be_visible()
+    assert {one["id"]: one["answer"] for one in gates(server, job)}["firm"] == "yes"
+    record: Any = ask(server.address, f"/jobs/{job}/record")
+    assert [(one["what"], one["unit"]) for one in record["measured"]] == [("air left", "ml")]
+    kept: Any = ask(server.address, f"/machines/{machine}/circuits/{circuit}/lever-tests")
+    assert [one["job_id"] for one in kept["tests"]] == [job]
+
+
+def gates(server: Server, job: str) -> list[dict[str, Any]]:
+    record: Any = ask(server.address, f"/jobs/{job}/record")
+    return list(record["gates"])
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])

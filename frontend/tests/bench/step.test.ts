@@ -71,6 +71,11 @@ test("the ABS unit's turn comes between the last screw and the first question", 
   expect(stepAfter(shut)).toEqual({ kind: "cycle unit" });
   expect(stepAfter(cycled)).toEqual({ kind: "second pass" });
   expect(stepAfter(cycled, { unit: true }).kind).toBe("gate");
+  // back from a lever test that was offered after it: it is not asked again
+  const measured: Deed = { kind: "measured", what: "air left", value: 0.2, unit: "ml" };
+  expect(stepAfter([...shut, measured]).kind).toBe("gate");
+  expect(stepAfter([...shut.slice(0, 1), measured, ...shut.slice(1)])).toEqual({ kind: "cycle unit" });
+  expect(stepAfter([...shut, measured, ...cycled.slice(-1)])).toEqual({ kind: "second pass" });
   const again: readonly Deed[] = [
     ...cycled,
     { kind: "at_screw", point: 0 },

@@ -65,10 +65,16 @@ export function nextStep(
 /** With every screw shut and no question answered yet, the ABS unit's turn comes between two passes. */
 function unitStep(sheet: JobSheet, state: BenchState, events: readonly BenchEvent[], skipped: Skipped): Step | null {
   const isAsked = sheet.gates.some(({ id, before }) => before === "rolling" && state.gates[id] !== undefined);
-  if (!sheet.has_modulator || skipped.unit || isAsked || isBelow(state)) return null;
+  if (!sheet.has_modulator || skipped.unit || isAsked || isTested(events) || isBelow(state)) return null;
   if (state.cycled.length === 0) return { kind: "cycle unit" };
   const latest = effective(events).findLast(({ kind }) => kind === "unit_cycled" || kind === "set_done");
   return latest?.kind === "unit_cycled" ? { kind: "second pass" } : null;
+}
+
+/** Whoever measured the lever after the last screw was shut has gone on from the unit already. */
+function isTested(events: readonly BenchEvent[]): boolean {
+  const latest = effective(events).findLast(({ kind }) => kind === "shut" || kind === "unit_cycled" || kind === "measured");
+  return latest?.kind === "measured";
 }
 
 /** Unanswered gates first, then those that were answered with no. */

@@ -126,6 +126,9 @@ def test_words_for_every_finding() -> None:
     assert says(NARROW, Band(-0.1, 0.02, 0.14), even)[0] == (
         "No difference that these readings can show: -0.10 to 0.14 ml of air left the brake."
     )
+    assert says(NARROW, Band(-0.35, -0.28, -0.21), even)[0] == (
+        "0.28 ml more air is in it than before (0.21 to 0.35)."
+    )
     long = says(NARROW, None, {**even, "clearance": 9.0})
     assert long[1] == (
         "Long but firm: much of the way is clearance. "

@@ -356,6 +356,20 @@ test("a test that could not be sent is tried again under the same id, after a re
   expect(new Set(ids()).size).toBe(1);
 });
 
+test("a brake that took in air since says so, in its own words and once", async () => {
+  const left = AFTER.left_ml ?? ONCE.air_ml;
+  const more = { ...AFTER, left_ml: { p05: -left.p95, p50: -left.p50, p95: -left.p05 } };
+  const says = ["0.29 ml more air is in it than before (0.26 to 0.32).", ...AFTER.says.slice(1)];
+  serve({ [`POST ${AT}/lever-test`]: () => told({ ...more, says }) });
+  await open();
+  await start();
+  enter(PULL);
+  press("Work it out");
+  const figure = await screen.findByText("more air is in it than before.");
+  expect(figure.parentElement?.textContent).toBe(`${written(left)} more air is in it than before.`);
+  expect(screen.queryByText(says[0] ?? "")).toBeNull();
+});
+
 test("other readings are another test, with an id of their own", async () => {
   const asked = serve({ [`POST ${AT}/lever-tests`]: () => new Response("", { status: 503 }) });
   const tryToKeep = async (): Promise<unknown> => {

@@ -60,7 +60,7 @@ const STOP = "Stop work. ";
 
 /** Told above the list already: a sinking lever, and the difference. */
 function isAbove(text: string): boolean {
-  return text.startsWith(STOP) || /ml of air left the brake/.test(text);
+  return text.startsWith(STOP) || /ml of air left the brake|ml more air is in it/.test(text);
 }
 
 /** A lever that sinks stops the work before anything else is said. */

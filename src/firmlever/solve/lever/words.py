@@ -110,6 +110,11 @@ def _difference(left_ml: Band) -> str:
         return (
             f"{left_ml.p50:.2f} ml of air left the brake ({left_ml.p05:.2f} to {left_ml.p95:.2f})."
         )
+    if left_ml.p95 < 0.0:
+        return (
+            f"{-left_ml.p50:.2f} ml more air is in it than before "
+            f"({-left_ml.p95:.2f} to {-left_ml.p05:.2f})."
+        )
     return (
         "No difference that these readings can show: "
         f"{left_ml.p05:.2f} to {left_ml.p95:.2f} ml of air left the brake."

@@ -367,6 +367,8 @@ test("whether it is firm may be answered by a lever test; the answer stays a tap
   expect(screen.getByRole("link", { name: "Answer it with a lever test" }).getAttribute("href")).toBe(way);
   act(() => void session.write({ kind: "measured", what: "air left", value: 0.1234, unit: "ml" }));
   expect(screen.getByText("The last lever test found 0.12 ml of air.")).toBeTruthy();
+  act(() => void session.write({ kind: "measured", what: "air left, at most", value: 0.251, unit: "ml" }));
+  expect(screen.getByText("The last lever test found 0.12 ml of air, at most 0.25 ml.")).toBeTruthy();
   expect(session.state.value.gates["firm"]?.answer ?? null).toBeNull();
   press("Yes");
   expect(session.state.value.gates["firm"]?.answer).toBe("yes");

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
+import { airFound } from "../../bench/measured";
 import type { Gate as GateOfSheet } from "../../bench/sheet";
 import type { BenchState } from "../../bench/state";
 import { say } from "../../display";
@@ -81,15 +82,15 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
 
 /** A scale and a ruler say more than a hand; what they said stands here, and the answer stays the person's. */
 export function ByLever({ session, state }: { readonly session: Session; readonly state: BenchState }): ComponentChild {
-  const measured = state.measured.findLast(({ what, unit }) => what === "air left" && unit === "ml");
+  const found = airFound(state.measured);
   // a clutch lever feels its spring; a carried page has no server to judge readings
   if (session.sheet.control === "clutch lever" || session.carried !== null) return null;
   return (
     <>
-      {measured === undefined ? null : <p role="status">{airWords(measured.value)}</p>}
+      {found === null ? null : <p role="status">{airWords(found)}</p>}
       <p class="row">
         <LinkButton href={to.leverForJob(session.machine, session.sheet.circuit, session.id)}>
-          {measured === undefined ? "Answer it with a lever test" : "Another lever test"}
+          {found === null ? "Answer it with a lever test" : "Another lever test"}
         </LinkButton>
       </p>
     </>

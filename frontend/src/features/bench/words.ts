@@ -5,6 +5,7 @@
 import type { BenchEvent } from "../../bench/event";
 import type { Evidence } from "../../bench/evidence";
 import type { Mark } from "../../bench/marks";
+import type { AirFound } from "../../bench/measured";
 import { placeWords } from "../../bench/said";
 import type { JobSheet } from "../../bench/sheet";
 import type { BenchState, Turn } from "../../bench/state";
@@ -160,9 +161,10 @@ export function refusalWords(code: string): string {
   return code;
 }
 
-/** What the last lever test of this job found. */
-export function airWords(airMl: number): string {
-  return `The last lever test found ${plain(Number(shown(airMl, "ml").toPrecision(2)))} ${unit("ml")} of air.`;
+/** What the last lever test of this job found, and the most it may be. */
+export function airWords({ ml, atMostMl }: AirFound): string {
+  const written = (value: number): string => `${plain(Number(shown(value, "ml").toPrecision(2)))} ${unit("ml")}`;
+  return `The last lever test found ${written(ml)} of air${atMostMl === null ? "" : `, at most ${written(atMostMl)}`}.`;
 }
 
 /** One tap as a line of the list. */

@@ -4,8 +4,10 @@
 /** A lever test read for a job at the bench: the job's log gets what was measured. */
 import { getJob, job as jobCheck, sendEvents } from "../../api/jobs";
 import type { BenchEvent } from "../../bench/event";
+import { AIR_AT_MOST, AIR_LEFT } from "../../bench/measured";
 import { idClock } from "../../bench/ids";
 import { readEvent } from "../../bench/read";
+import type { Band } from "../../lib/figures";
 import { validate } from "../../lib/validate";
 import { openDrawer } from "../../outbox/drawer";
 import { outboxOf } from "../../outbox/outbox";
@@ -17,8 +19,8 @@ export function jobIn(hash: string): string | null {
 
 const DIGITS = 3;
 
-/** Write the air that is in it now into a job's log; it waits on this device while the laptop is away. */
-export async function writeMeasured(job: string, airMl: number, who: string, device: string): Promise<void> {
+/** Write the air that is in it now, and the most it may be, into a job's log; both wait here while the laptop is away. */
+export async function writeMeasured(job: string, air: Band, who: string, device: string): Promise<void> {
   const drawer = await openDrawer();
   const asked = await getJob(job);
   const found = asked.ok ? asked : validate(jobCheck, await drawer.copy(job).catch(() => null));
@@ -28,15 +30,16 @@ export async function writeMeasured(job: string, airMl: number, who: string, dev
   known.forEach((one) => {
     if (one.ok) clock.saw(one.value.id);
   });
-  const event: BenchEvent = {
+  const measured = (what: string, ml: number): BenchEvent => ({
     kind: "measured",
-    what: "air left",
-    value: Number(airMl.toPrecision(DIGITS)),
+    what,
+    value: Number(ml.toPrecision(DIGITS)),
     unit: "ml",
     id: clock.next(),
     at: new Date().toISOString(),
     who,
     device,
-  };
-  await outboxOf(job, drawer, (waiting) => sendEvents(job, waiting), { onStanding: () => undefined }).add(event);
+  });
+  const outbox = outboxOf(job, drawer, (waiting) => sendEvents(job, waiting), { onStanding: () => undefined });
+  await outbox.add(measured(AIR_AT_MOST, air.p95), measured(AIR_LEFT, air.p50));
 }

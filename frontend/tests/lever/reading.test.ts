@@ -7,12 +7,13 @@ import { measures, scale } from "../../src/display";
 import type { LeverDraft } from "../../src/drafts";
 import { faultsOf, figureIn, gathered, inUnits, nameOf, newDraft, withNext } from "../../src/features/lever/reading";
 import { along, ticks } from "../../src/features/lever/scale";
-import { told } from "../../src/features/lever/told";
+import { told, workedBy } from "../../src/features/lever/told";
 import { newtonsOf, onScale } from "../../src/lib/units";
 
 afterEach(() => {
   measures.value = "metric";
   scale.value = "N";
+  workedBy.value = "lever";
 });
 
 function withRows(draft: LeverDraft, at: number, rows: readonly (readonly [string, string])[]): LeverDraft {
@@ -89,6 +90,12 @@ test("the next row is open once the last is begun", () => {
 describe("sentences", () => {
   test("stay as they are in metric with newtons", () => {
     expect(told("0.73 (0.64 to 0.83) ml at 100 N over 5 mm")).toBe("0.73 (0.64 to 0.83) ml at 100 N over 5 mm");
+  });
+  test("say pedal where it is one", () => {
+    workedBy.value = "pedal";
+    expect(told("an unpumped lever; a lever meets the grip before 90 mm; levers; a lever test")).toBe(
+      "an unpumped pedal; a pedal meets its stop before 90 mm; levers; a lever test",
+    );
   });
   test("change force alone with the scale", () => {
     scale.value = "kg";

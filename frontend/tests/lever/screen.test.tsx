@@ -8,6 +8,7 @@ import type { KeptLever, LeverList, LeverResult } from "../../src/api/levers";
 import { measures, scale, words } from "../../src/display";
 import { LeverTest } from "../../src/features/lever";
 import { bandMiddle, bandRange, type Band } from "../../src/lib/figures";
+import { workedBy } from "../../src/features/lever/told";
 import { memoryDrawer } from "../../src/outbox/drawer";
 import * as drawers from "../../src/outbox/drawer";
 import { axeFaults } from "../axe";
@@ -103,6 +104,7 @@ afterEach(() => {
   vi.restoreAllMocks();
   measures.value = "metric";
   words.value = "uk";
+  workedBy.value = "lever";
   scale.value = "N";
   location.hash = "";
 });
@@ -116,6 +118,15 @@ test("the page says first what one needs and what to mind, and promises nothing"
   expect(await axeFaults()).toEqual([]);
   measures.value = "imperial";
   expect(await screen.findByText(/hooked on the lever 1.97 in in from its end/)).toBeTruthy();
+});
+
+test("at a pedal the page speaks of a pedal", async () => {
+  serve({ [`GET /api/machines/${MACHINE.id}/circuits/rear/lever-tests`]: () => told(NONE) });
+  render(<LeverTest id={MACHINE.id} circuit="rear" />);
+  expect(await screen.findByText(/hooked on the pedal 50 mm in from its end/)).toBeTruthy();
+  expect(screen.queryByRole("img", { name: /A lever seen from above/ })).toBeNull();
+  await start();
+  expect(screen.getByText(/^Leave the pedal alone/)).toBeTruthy();
 });
 
 test("the next row opens by itself, a row can be mended and taken away", async () => {

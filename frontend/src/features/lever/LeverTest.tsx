@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
-import { useState } from "preact/hooks";
+import { useLayoutEffect, useState } from "preact/hooks";
 
 import { getMachine } from "../../api/machines";
 import { momentShown } from "../../display";
@@ -18,7 +18,7 @@ import { Kept } from "./Kept";
 import { Need } from "./Need";
 import { Read } from "./Read";
 import { Result } from "./Result";
-import { told } from "./told";
+import { told, workedBy } from "./told";
 import { useTest, type Test } from "./useTest";
 import "./lever.css";
 
@@ -32,10 +32,14 @@ export function LeverTest({ id, circuit }: Props): ComponentChild {
   const [job] = useState(() => jobIn(location.hash));
   const machine = useResource((signal) => getMachine(id, signal), [id]);
   const name = machine.value?.name;
+  const control = machine.value?.bike.circuits.find((one) => one.name === circuit)?.control ?? "lever";
+  useLayoutEffect(() => {
+    workedBy.value = control;
+  }, [control]);
   return (
     <Screen
       title={name === undefined ? "Lever test" : `Lever test: ${name}, ${circuit}`}
-      lead="A hanging scale and a ruler say how much air is left, and what else the lever gives way to."
+      lead={told("A hanging scale and a ruler say how much air is left, and what else the lever gives way to.")}
       back={job === null ? { href: to.machine(id), name: name ?? "The machine" } : { href: to.job(job), name: "To the bench" }}
     >
       <Load of={machine} doing="Looking for the machine">

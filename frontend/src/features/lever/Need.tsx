@@ -4,7 +4,7 @@ import type { ComponentChild } from "preact";
 
 import { Button } from "../../ui/Button";
 import { Hook } from "./Hook";
-import { told } from "./told";
+import { told, workedBy } from "./told";
 
 const NEED = [
   "A hanging scale, hooked on the lever 50 mm in from its end, pulled square to it.",
@@ -24,7 +24,7 @@ export function Need({ onStart }: { readonly onStart: () => void }): ComponentCh
   return (
     <section class="lever-part" aria-labelledby="lever-need">
       <h2 id="lever-need">What you need</h2>
-      <Hook />
+      {workedBy.value === "pedal" ? null : <Hook />}
       <List texts={NEED} />
       <h2>Mind</h2>
       <List texts={MIND} />

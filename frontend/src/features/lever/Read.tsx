@@ -58,7 +58,7 @@ export function Read(props: Props): ComponentChild {
       <section class="lever-part" aria-labelledby="lever-set">
         <h2 id="lever-set">{nameOf(draft.sets, set)}</h2>
         <p>{told(SETS[here.kind].how)}</p>
-        <p class="soft">{SETS[here.kind].tells}</p>
+        <p class="soft">{told(SETS[here.kind].tells)}</p>
         {isHold(here.kind) ? (
           <Field label="Force of this hold" unit={scale.value} inputMode="decimal" value={here.held} onInput={(held) => putSet({ held })} />
         ) : (

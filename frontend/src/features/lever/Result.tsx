@@ -68,7 +68,7 @@ function Sinking({ result }: { result: LeverResult }): ComponentChild {
   const texts = result.says.filter((text) => text.startsWith(STOP));
   if (texts.length === 0) return null;
   return (
-    <Notice kind="stop" title="Stop work: the lever sinks">
+    <Notice kind="stop" title={told("Stop work: the lever sinks")}>
       {texts.map((text) => (
         <p key={text}>{told(text.slice(STOP.length))}</p>
       ))}

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
+import { resolve } from "node:path";
 import type { Plugin, Rollup } from "vite";
 
 type Bundle = Rollup.OutputBundle;
@@ -33,16 +34,21 @@ function contentsOf(bundle: Bundle): readonly (string | Uint8Array)[] {
 
 /** Write the worker that keeps the pages, with the list of all that was built. */
 export function offlineWorker({ worker, copied }: Paths): Plugin {
+  let root = "";
   return {
     name: "offline-worker",
     apply: "build",
     enforce: "post",
+    configResolved(config) {
+      ({ root } = config);
+    },
     generateBundle: {
       order: "post",
       handler(_options, bundle) {
-        const files = readdirSync(copied);
-        const contents = [...contentsOf(bundle), ...files.map((name) => readFileSync(`${copied}/${name}`))];
-        const source = workerWith(readFileSync(worker, "utf8"), keptFiles(Object.keys(bundle), files), contents);
+        const folder = resolve(root, copied);
+        const files = readdirSync(folder);
+        const contents = [...contentsOf(bundle), ...files.map((name) => readFileSync(resolve(folder, name)))];
+        const source = workerWith(readFileSync(resolve(root, worker), "utf8"), keptFiles(Object.keys(bundle), files), contents);
         this.emitFile({ type: "asset", fileName: "pages-worker.js", source });
       },
     },

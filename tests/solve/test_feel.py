@@ -21,6 +21,7 @@ from firmlever.domain.lever import (
 from firmlever.domain.quantity import Band
 from firmlever.errors import ImpossibleOptionError
 from firmlever.services.feeling import LeverRequest, judge_lever, needs_attention
+from firmlever.solve.lever import next_set, posterior
 from firmlever.solve.lever.words import WHERE_IT_GOES, cannot_tell, says, says_of_holds
 from laws.lever_bench import draw_brake, read, runs, skerry_front
 
@@ -210,3 +211,13 @@ def test_words_for_what_stays_open() -> None:
     assert cannot_tell(WIDE, -0.5, NARROW, parted=True) == (
         "Whether there is air in it at all: the band reaches down to next to none.",
     )
+
+
+def test_a_rough_look_at_a_further_set_is_as_wide_as_a_full_one(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    rough = {one.kind: one.air_width_ml for one in judged(FIRST).next_sets}
+    monkeypatch.setattr(next_set, "ROUGH", posterior.FULL)
+    full = {one.kind: one.air_width_ml for one in judged(FIRST).next_sets}
+    assert len(full) > 1
+    assert rough == pytest.approx(full, rel=0.1)

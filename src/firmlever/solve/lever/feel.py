@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 
 from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.lever import LeverTest, Readings, SetKind
-from firmlever.domain.plan import Assumed
 from firmlever.domain.quantity import Band
 from firmlever.domain.tables import Prior
 from firmlever.physics import relaxation, stiffness
 from firmlever.physics.drive import atmosphere_pa
+from firmlever.solve.assumed import assumed_of
 from firmlever.solve.draws import lattice
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.lever.budget import travel_budget, travel_parts_m
@@ -78,7 +78,7 @@ def feel(pull: Pull, cautions: tuple[str, ...]) -> LeverTest:
         says=(*says_of_holds(holds, lever_m_k(prior)), *says(last, left, parts)),
         cannot_tell=cannot_tell(last, together, _ml(known, air + clearance), parted),
         next_sets=next_sets(prior, pull.read.sets, known, ruler_m),
-        assumed=_assumed(inputs),
+        assumed=assumed_of(inputs.uncertain),
         cautions=cautions,
         sources=_sources(inputs, LAWS + HELD_LAWS if holds else LAWS),
     )
@@ -86,23 +86,6 @@ def feel(pull: Pull, cautions: tuple[str, ...]) -> LeverTest:
 
 def _ml(known: Posterior, draws_m3: NDArray[np.float64]) -> Band:
     return known.band(from_si(draws_m3, "ml"))
-
-
-def _assumed(inputs: Inputs) -> tuple[Assumed, ...]:
-    return tuple(
-        Assumed(
-            one.about.name,
-            one.about.words,
-            one.low,
-            one.high,
-            one.about.unit,
-            one.about.basis,
-            one.about.source,
-            one.about.also,
-        )
-        for one in inputs.uncertain
-        if one.about.from_prior
-    )
 
 
 def _sources(inputs: Inputs, laws: Collection[object]) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ import numpy as np
 
 from firmlever.domain.lever import Moment, NextSet, ReadingSet, SetKind
 from firmlever.solve.lever.curve import columns, observed
-from firmlever.solve.lever.posterior import Posterior, posterior
+from firmlever.solve.lever.posterior import ROUGH, Posterior, posterior
 from firmlever.solve.lever.prior import LeverPrior
 from firmlever.units import from_si
 
@@ -32,7 +32,7 @@ def next_sets(
     asked = []
     for kind in SetKind:
         imagined = _imagined(prior, known, kind, moment)
-        width = _width_ml(posterior(prior, observed([*sets, imagined], ruler_m)))
+        width = _width_ml(posterior(prior, observed([*sets, imagined], ruler_m), ROUGH))
         if width < _WORTH * now:
             asked.append(NextSet(kind, _WORDS[kind], width))
     return tuple(sorted(asked, key=lambda one: one.air_width_ml))

@@ -20,13 +20,24 @@ from firmlever.solve.lever.prior import LeverPrior
 
 Array = NDArray[np.float64]
 
-_ROUNDS = (256, 512, 512, 1024)
-_EACH = 16
 _WIDER = 1.15
 _FLOOR = 0.1
 _LEAST_EVEN = 60.0
 _SEED = 11
 _QUANTILES = (0.05, 0.5, 0.95)
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """Draws in each round, and how often the linear unknowns are drawn for each of them."""
+
+    rounds: tuple[int, ...]
+    each: int
+
+
+FULL = Effort((256, 512, 512, 1024), 16)
+ROUGH = Effort((256, 256, 512), 8)
+"""Enough for how wide a band would be, not for where it lies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,23 +69,23 @@ class Posterior:
         return 1.0 / float(np.sum(self.weights**2))
 
 
-def posterior(prior: LeverPrior, seen: Observed) -> Posterior:
+def posterior(prior: LeverPrior, seen: Observed, effort: Effort = FULL) -> Posterior:
     """Return what the readings leave possible."""
     unknowns = terms(prior, seen)
     names = [term.name for term in unknowns]
     count = len(prior.shapes)
     middle, spread = np.zeros(count), np.eye(count)
-    for number, draws in enumerate(_ROUNDS):
+    for number, draws in enumerate(effort.rounds):
         z, log_weight = _imagined(middle, spread, draws, number)
         design = columns(prior, _shapes(prior, z), seen, names)
         linear = given(design, seen.travel_m, seen.spread_m, unknowns)
-        values, log_mass = drawn(linear, unknowns, _EACH, _SEED + number)
+        values, log_mass = drawn(linear, unknowns, effort.each, _SEED + number)
         log_weight = log_weight + linear.log_evidence + log_mean(log_mass)
-        if number + 1 < len(_ROUNDS):
+        if number + 1 < len(effort.rounds):
             middle, spread = _moments(z, log_weight)
     each = (log_weight - log_mean(log_mass))[:, None] + log_mass
     weights = np.exp(each - each.max()).ravel()
-    shapes = _shapes(prior, np.repeat(z, _EACH, axis=0))
+    shapes = _shapes(prior, np.repeat(z, effort.each, axis=0))
     return Posterior({**shapes, **values}, weights / weights.sum())
 
 

@@ -9,10 +9,11 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from firmlever.ports import CircuitFiles, Clock, Jobs, Levers, Machines, Phones, Tables
+from firmlever.ports import CircuitFiles, Clock, Jobs, Levers, Looks, Machines, Phones, Tables
 
 if TYPE_CHECKING:
     from firmlever.services.jobs import Bench
+    from firmlever.services.level_looks import LookBook
     from firmlever.services.lever_tests import LeverBook
     from firmlever.services.machines import Shelf
 
@@ -30,7 +31,7 @@ class Workshop:
 
 @dataclass(frozen=True, slots=True)
 class KeptWorkshop(Workshop):
-    """A workshop that keeps its machines, jobs, phones and lever tests.
+    """A workshop that keeps its machines, jobs, phones, lever tests and looks.
 
     ``chance`` gives so many bytes that nobody can guess.
     """
@@ -39,6 +40,7 @@ class KeptWorkshop(Workshop):
     jobs: Jobs
     phones: Phones
     levers: Levers
+    looks: Looks
     new_id: Callable[[], str]
     chance: Callable[[int], bytes]
 
@@ -55,6 +57,13 @@ class KeptWorkshop(Workshop):
         from firmlever.services.lever_tests import LeverBook
 
         return LeverBook(self.levers, self.tables, self.clock)
+
+    @property
+    def look_book(self) -> "LookBook":
+        """What the use cases of looks at a level need."""
+        from firmlever.services.level_looks import LookBook
+
+        return LookBook(self.looks, self.tables, self.clock)
 
     @property
     def shelf(self) -> "Shelf":
@@ -111,6 +120,7 @@ def open_kept_workshop(home: str | None = None) -> KeptWorkshop:
         kept.jobs,
         kept.phones,
         kept.levers,
+        kept.looks,
         new_id=lambda: token_hex(6),
         chance=token_bytes,
     )

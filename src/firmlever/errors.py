@@ -24,6 +24,8 @@
         ├── UnknownJobError      a job at the bench that is not among those kept
         ├── UnknownLeverTestError  a lever test that is not among those kept
         ├── OtherLeverTestError  another lever test is kept under the same id
+        ├── UnknownLookError     a look at a level that is not among those kept
+        ├── OtherLookError       another look is kept under the same id
         ├── UnknownPhoneError    a phone that is not paired, or not any more
         ├── ChangedMeanwhileError  somebody else saved first; nothing is overwritten
         ├── MalformedEventError  an entry of the bench log that cannot be read
@@ -252,6 +254,28 @@ class OtherLeverTestError(InputError):
         super().__init__(
             f"another lever test is kept under “{test_id}” and stays as it is; this one was not "
             "kept: keep it under an id of its own"
+        )
+
+
+class UnknownLookError(InputError):
+    """A look at a level that is not kept here, or belongs to another circuit."""
+
+    def __init__(self, look_id: str) -> None:
+        self.look_id = look_id
+        super().__init__(
+            f"there is no look “{look_id}” at the level of this circuit here: "
+            "look at its list of looks"
+        )
+
+
+class OtherLookError(InputError):
+    """A look under whose id another one is kept already."""
+
+    def __init__(self, look_id: str) -> None:
+        self.look_id = look_id
+        super().__init__(
+            f"another look is kept under “{look_id}” and stays as it is; this one was not kept: "
+            "keep it under an id of its own"
         )
 
 

@@ -9,6 +9,7 @@ from typing import Protocol
 from firmlever.domain.circuit import Bike
 from firmlever.domain.job import KeptEvent, KeptJob, SentEvent, Taken
 from firmlever.domain.lever_log import Baseline, KeptLeverTest
+from firmlever.domain.look_log import KeptLook, TakenBack
 from firmlever.domain.machine import Change, KeptPlan, Machine, Outline
 from firmlever.domain.phone import Phone
 from firmlever.domain.tables import FluidGrade, Prior, Technique
@@ -109,6 +110,22 @@ class Jobs(Protocol):
 
     def events(self, job_id: str, after: int = 0) -> Sequence[KeptEvent]:
         """Return the events that arrived after an arrival, in that order."""
+
+
+class Looks(Protocol):
+    """Kept looks at a level. A look and a note that takes it back are only ever added."""
+
+    def keep(self, look: KeptLook) -> KeptLook:
+        """Keep a look unless one is kept under its id; return the one that is kept."""
+
+    def of_circuit(self, machine_id: str, circuit: str) -> Sequence[KeptLook]:
+        """Return the looks of a circuit in the order they were kept."""
+
+    def take_back(self, note: TakenBack) -> None:
+        """Add the note that a look does not count, or raise UnknownLookError."""
+
+    def taken_back(self, machine_id: str, circuit: str) -> Sequence[TakenBack]:
+        """Return the notes of a circuit in the order they were made."""
 
 
 class Levers(Protocol):

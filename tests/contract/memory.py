@@ -8,12 +8,14 @@ from datetime import datetime
 
 from firmlever.domain.job import KeptEvent, KeptJob, SentEvent, Taken
 from firmlever.domain.lever_log import Baseline, KeptLeverTest
+from firmlever.domain.look_log import KeptLook, TakenBack
 from firmlever.domain.machine import KeptPlan, Machine
 from firmlever.domain.phone import Phone
 from firmlever.errors import (
     ChangedMeanwhileError,
     UnknownJobError,
     UnknownLeverTestError,
+    UnknownLookError,
     UnknownMachineError,
     UnknownPhoneError,
     UnknownPlanError,
@@ -145,6 +147,35 @@ class MemoryPhones:
 
 
 @dataclass
+class MemoryLooks:
+    """Looks by their id, and the notes that take some back."""
+
+    kept: dict[str, KeptLook] = field(default_factory=dict)
+    notes: list[TakenBack] = field(default_factory=list)
+
+    def keep(self, look: KeptLook) -> KeptLook:
+        return self.kept.setdefault(look.id, look)
+
+    def of_circuit(self, machine_id: str, circuit: str) -> Sequence[KeptLook]:
+        mine = (
+            one
+            for one in self.kept.values()
+            if (one.machine_id, one.circuit) == (machine_id, circuit)
+        )
+        return tuple(sorted(mine, key=lambda one: (one.made_at, one.id)))
+
+    def take_back(self, note: TakenBack) -> None:
+        if note.look_id not in self.kept:
+            raise UnknownLookError(note.look_id)
+        self.notes.append(note)
+
+    def taken_back(self, machine_id: str, circuit: str) -> Sequence[TakenBack]:
+        return tuple(
+            one for one in self.notes if (one.machine_id, one.circuit) == (machine_id, circuit)
+        )
+
+
+@dataclass
 class MemoryLevers:
     """Lever tests by their id, and the marks in their order."""
 
@@ -185,6 +216,7 @@ class MemoryDatabase:
     jobs: MemoryJobs = field(default_factory=MemoryJobs)
     phones: MemoryPhones = field(default_factory=MemoryPhones)
     levers: MemoryLevers = field(default_factory=MemoryLevers)
+    looks: MemoryLooks = field(default_factory=MemoryLooks)
 
     def close(self) -> None:
         """Nothing is open."""

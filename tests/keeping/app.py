@@ -33,6 +33,7 @@ def app_on(folder: Path) -> FastAPI:
         kept.jobs,
         kept.phones,
         kept.levers,
+        kept.looks,
         new_id=lambda: token_hex(6),
         chance=token_bytes,
     )

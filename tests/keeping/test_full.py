@@ -44,6 +44,7 @@ def browser_on(folder: Path, *settings: str) -> tuple[TestClient, Any]:
         kept.jobs,
         kept.phones,
         kept.levers,
+        kept.looks,
         new_id=lambda: "new",
         chance=bytes,
     )

@@ -29,6 +29,7 @@ from firmlever.errors import (
     NotWrittenError,
     OnlyHereError,
     OtherLeverTestError,
+    OtherLookError,
     OutOfRangeError,
     PairingRefusedError,
     PortTakenError,
@@ -38,6 +39,7 @@ from firmlever.errors import (
     TooOftenError,
     UnknownJobError,
     UnknownLeverTestError,
+    UnknownLookError,
     UnknownMachineError,
     UnknownNameError,
     UnknownPhoneError,
@@ -211,6 +213,17 @@ SAID: list[tuple[FirmleverError, str]] = [
         ),
     ),
     (
+        UnknownLookError("k7"),
+        "there is no look “k7” at the level of this circuit here: look at its list of looks",
+    ),
+    (
+        OtherLookError("k7"),
+        (
+            "another look is kept under “k7” and stays as it is; this one was not kept: "
+            "keep it under an id of its own"
+        ),
+    ),
+    (
         UnknownPhoneError("f7"),
         (
             "there is no paired phone “f7”; it may have been taken off already: look at the list "
@@ -320,6 +333,8 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert UnknownJobError("j7").job_id == "j7"
     assert UnknownLeverTestError("t7").test_id == "t7"
     assert OtherLeverTestError("t7").test_id == "t7"
+    assert UnknownLookError("k7").look_id == "k7"
+    assert OtherLookError("k7").look_id == "k7"
     assert UnknownPhoneError("f7").phone_id == "f7"
     assert NotPairedError("/pair").page == "/pair"
     assert TooOftenError(2).wait_s == 2

@@ -32,7 +32,16 @@ CHECKS = [
     response_schema_conformance,
 ]
 # a plan takes a third of a second: by far the most of the requests go elsewhere
-PLANNING = ("/plan", "/plans", "/questions", "/jobs", "/lever-test", "/lever-tests")
+PLANNING = (
+    "/plan",
+    "/plans",
+    "/questions",
+    "/jobs",
+    "/lever-test",
+    "/lever-tests",
+    "/looks",
+    "/level",
+)
 THERE: tuple[dict[str, str], ...] = (
     {"machine_id": "id-2", "circuit_name": "front", "job_id": "job-1"},
     {"machine_id": "id-4", "job_id": "job-1"},

@@ -50,6 +50,7 @@ def steady_workshop(*, furnished: bool = True, clock: Clock | None = None) -> Ke
         kept.jobs,
         kept.phones,
         kept.levers,
+        kept.looks,
         new_id=lambda: f"id-{next(numbers)}",
         chance=Random(4).randbytes,
     )

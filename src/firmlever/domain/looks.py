@@ -33,6 +33,8 @@ _BOUNDS: Mapping[str, tuple[float, float]] = {
     "pad_mm": (0.0, 15.0),
     "disc_mm": (1.0, 12.0),
 }
+# stands for cells beyond the last column
+_BEYOND = ""
 _YES = {"yes": True, "no": False, "": False}
 # a pad or disc may read thicker than before by so many times what a reading can be out
 _SLIP = 3.0
@@ -79,17 +81,54 @@ def looks_of(
     lines = _lines(table, text)
     _read_heading(table, lines[0] if lines else ())
     rows = [(number, cells) for number, cells in enumerate(lines[1:], 2) if any(cells)]
+    if not rows and not table.problems:
+        table.fault(0, "the table", "no looks", "one row for each day somebody looked")
+    return _story(file, table, [(number, _by_column(table, cells)) for number, cells in rows])
+
+
+def looks_in(
+    source: str,
+    rows: Sequence[tuple[int, Mapping[str, str]]],
+    circuit: Circuit,
+    on: date,
+    gauge_mm: float = 0.5,
+) -> tuple[LevelLook, ...]:
+    """Check looks that come without a table, earliest first, each with columns of its own.
+
+    Raises
+    ------
+    LooksError
+        Naming everything that is wrong with them, by the number of the look.
+    """
+    table = _Table(circuit, on, gauge_mm)
+    for number, row in rows:
+        for name in row:
+            if name.startswith(_OF_CALIPER):
+                _column(table, name, (number, name))
+        if table.calipers and not any(name.startswith("pad_mm ") for name in row):
+            table.fault(number, "pads", "no pads", _without_pads(table))
+    return _story(source, table, rows)
+
+
+def _story(
+    source: str, table: _Table, rows: Sequence[tuple[int, Mapping[str, str]]]
+) -> tuple[LevelLook, ...]:
     if len(rows) > MOST_LOOKS:
         table.fault(0, "the table", f"{len(rows)} looks", f"{MOST_LOOKS} at most")
-    elif not rows and not table.problems:
-        table.fault(0, "the table", "no looks", "one row for each day somebody looked")
+    whole: list[tuple[int, LevelLook]] = []
     if not table.problems:
         looks = [(number, _look(table, number, cells)) for number, cells in rows]
         whole = [(number, look) for number, look in looks if look is not None]
         _check_story(table, whole)
     if table.problems:
-        raise LooksError(file, table.problems)
+        raise LooksError(source, table.problems)
     return tuple(look for _, look in whole)
+
+
+def _by_column(table: _Table, cells: Sequence[str]) -> Mapping[str, str]:
+    """Return a row by its columns; what stands beyond them keeps a place without a name."""
+    row = {name: cells[at] if at < len(cells) else "" for name, at in table.columns.items()}
+    return {**row, **({_BEYOND: f"{len(cells)}"} if len(cells) > len(table.columns) else {})}
 
 
 def _lines(table: _Table, text: str) -> list[list[str]]:
@@ -117,18 +156,22 @@ def _read_heading(table: _Table, cells: Sequence[str]) -> None:
         found = " and ".join(f"“{one}”" for one in table.measures) or "no level"
         table.fault(1, "the heading", found, f"one column out of {', '.join(_LEVELS)}")
     if table.calipers and not any(one.startswith("pad_mm ") for one in table.columns):
-        wanted = " or ".join(f"“pad_mm {name}”" for name in table.calipers)
-        table.fault(1, "the heading", "no pads", f"without them wear explains nothing: {wanted}")
+        table.fault(1, "the heading", "no pads", _without_pads(table))
 
 
-def _column(table: _Table, name: str) -> str | None:
+def _without_pads(table: _Table) -> str:
+    wanted = " or ".join(f"“pad_mm {name}”" for name in table.calipers)
+    return f"without them wear explains nothing: {wanted}"
+
+
+def _column(table: _Table, name: str, at: tuple[int, str] = (1, "the heading")) -> str | None:
     """Return the full name of a column; ``pad_mm`` alone is that of the only caliper."""
     if name in _BARE:
         return name
     what, _, owner = name.partition(" ")
     calipers = table.calipers
     if what in _OF_CALIPER and not calipers:
-        table.fault(1, "the heading", f"“{name}”", "this circuit has no caliper")
+        table.fault(*at, f"“{name}”", "this circuit has no caliper")
         return None
     if what in _OF_CALIPER and not owner and len(calipers) == 1:
         return f"{what} {calipers[0]}"
@@ -136,22 +179,22 @@ def _column(table: _Table, name: str) -> str | None:
         if owner in calipers:
             return name
         known = ", ".join(f"{what} {one}" for one in calipers)
-        table.fault(1, "the heading", f"“{name}”", f"it names a caliper: {known}")
+        table.fault(*at, f"“{name}”", f"it names a caliper: {known}")
         return None
     near = get_close_matches(name, (*_BARE, *_OF_CALIPER), 1)
     hint = f"did you mean “{near[0]}”? " if near else ""
     known = ", ".join((*_BARE, *_OF_CALIPER))
-    table.fault(1, "the heading", f"“{name}”", f"{hint}known: {known}")
+    table.fault(*at, f"“{name}”", f"{hint}known: {known}")
     return None
 
 
-def _look(table: _Table, line: int, cells: Sequence[str]) -> LevelLook | None:
+def _look(table: _Table, line: int, cells: Mapping[str, str]) -> LevelLook | None:
     before = len(table.problems)
-    if len(cells) > len(table.columns):
-        table.fault(line, "the row", f"{len(cells)} cells", f"{len(table.columns)} at most")
+    if _BEYOND in cells:
+        table.fault(line, "the row", f"{cells[_BEYOND]} cells", f"{len(table.columns)} at most")
         return None
     row = _Row(table, line, cells)
-    [measure] = table.measures
+    [measure] = [one for one in _LEVELS if one in cells]
     day = row.day()
     look = LevelLook(
         on=day,
@@ -172,11 +215,10 @@ def _look(table: _Table, line: int, cells: Sequence[str]) -> LevelLook | None:
 class _Row:
     table: _Table
     line: int
-    cells: Sequence[str]
+    cells: Mapping[str, str]
 
     def text(self, column: str) -> str:
-        place = self.table.columns.get(column)
-        return "" if place is None or place >= len(self.cells) else self.cells[place]
+        return self.cells.get(column, "")
 
     def number(self, column: str, kind: str, *, needed: bool = True) -> float | None:
         text = self.text(column)
@@ -212,7 +254,7 @@ class _Row:
         found = {}
         for name in self.table.calipers:
             column = f"pad_mm {name}"
-            if column not in self.table.columns:
+            if column not in self.cells:
                 continue
             parts = [one.strip() for one in self.text(column).split("/")]
             if len(parts) > 2:
@@ -229,7 +271,7 @@ class _Row:
         found = {}
         for name in self.table.calipers:
             column = f"disc_mm {name}"
-            if column in self.table.columns:
+            if column in self.cells:
                 size = self.number(column, "disc_mm", needed=False)
                 if size is not None:
                     found[name] = size
@@ -262,6 +304,9 @@ def _check_story(table: _Table, looks: Sequence[tuple[int, LevelLook]]) -> None:
         if look.km is not None and before.km is not None and look.km < before.km:
             found = f"{look.km:g} after {before.km:g}"
             table.fault(line, "km", found, "the odometer only goes up")
+        for name in sorted(look.pads.keys() ^ before.pads.keys()):
+            found = "read at one look and not at the next"
+            table.fault(line, f"pad_mm {name}", found, "the same calipers at every look")
         _check_thickness(table, line, before, look)
 
 

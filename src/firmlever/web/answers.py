@@ -8,10 +8,12 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field, RootModel, WithJsonSchema
 
 from firmlever.domain.circuit import BikeClass, Control, Layout, Material, PartKind
+from firmlever.domain.level import LevelMeasure, Stand
 from firmlever.domain.lever import Pace, SetKind
 from firmlever.domain.scene import Scene
 from firmlever.domain.tables import FluidBase, Method
 from firmlever.report.json import LEVER_TEST, PLAN
+from firmlever.report.level_json import LEVEL
 from firmlever.report.record_json import RECORD
 from firmlever.report.words import WordSet
 from firmlever.web.refusals import ProblemShown
@@ -39,6 +41,7 @@ class SizesGiven(Answer):
 Given = dict[str, float | Range]
 Plan = Annotated[dict[str, Any], WithJsonSchema(PLAN.schema)]
 LeverResult = Annotated[dict[str, Any], WithJsonSchema(LEVER_TEST.schema)]
+LevelResult = Annotated[dict[str, Any], WithJsonSchema(LEVEL.schema)]
 BenchRecord = Annotated[dict[str, Any], WithJsonSchema(RECORD.schema)]
 
 
@@ -402,6 +405,58 @@ class KeptLeverAnswer(LeverHead):
 
     readings: ReadingsView
     document: LeverResult
+
+
+class LevelAnswer(Answer):
+    """What the looks at a level say; null where there is none."""
+
+    document: LevelResult | None
+
+
+class PadsView(Answer):
+    """What was on the pads of a caliper."""
+
+    thin_mm: float
+    other_mm: float | None
+
+
+class SeenView(Answer):
+    """What was seen."""
+
+    on: date
+    measure: LevelMeasure
+    level: float
+    pads: dict[str, PadsView]
+    discs_mm: dict[str, float]
+    topped_up_ml: float
+    km: float | None
+    degc: float | None
+    stand: Stand
+    new_pads: bool
+
+
+class BackView(Answer):
+    """When a look was taken back, and by whom."""
+
+    at: datetime
+    who: str
+
+
+class LookView(Answer):
+    """A kept look; it counts while it is not taken back."""
+
+    id: str
+    made_at: datetime
+    who: str
+    machine_revision: int
+    look: SeenView
+    taken_back: BackView | None
+
+
+class LooksAnswer(Answer):
+    """The kept looks of a circuit, earliest day first."""
+
+    looks: list[LookView]
 
 
 class HeartbeatAnswer(Answer):

@@ -17,6 +17,7 @@ from firmlever.web.circuits import circuit_routes
 from firmlever.web.guard import Guard
 from firmlever.web.jobs import job_routes
 from firmlever.web.levers import lever_routes
+from firmlever.web.looks import look_routes
 from firmlever.web.machines import machine_routes
 from firmlever.web.pairing import pair_page_routes, pairing_routes
 from firmlever.web.refusals import on_misfit, on_no_page, on_refusal
@@ -52,7 +53,7 @@ def create_app(
             HTTPException: on_no_page,
         },
     )
-    for routes in (table_routes, machine_routes, circuit_routes, lever_routes):
+    for routes in (table_routes, machine_routes, circuit_routes, lever_routes, look_routes):
         app.include_router(routes(workshop), prefix="/api")
     app.include_router(job_routes(workshop, dist_folder / "carried"), prefix="/api")
     app.include_router(pairing_routes(workshop, desk, lan_home), prefix="/api")

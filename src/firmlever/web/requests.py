@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, JsonValue
 
 from firmlever.domain.circuit import BikeClass, Layout
+from firmlever.domain.level import LevelLook, LevelMeasure, PadReading, Stand
 from firmlever.domain.lever import Hold, Pace, ReadingSet, SetKind
 from firmlever.domain.machine import FORKS, Change, Outline
 from firmlever.domain.plan import PlanRequest
@@ -21,6 +22,7 @@ MOST_CHANGES = 500
 MOST_PISTONS = 50
 MOST_EVENTS = 200
 MOST_SETS = 30
+MOST_CALIPERS = 20
 LONGEST_KEY = 700
 LONGEST_NAME = 60
 LONGEST_CODE = 40
@@ -218,6 +220,56 @@ class LeverKeep(LeverSent):
     def keeper(self) -> Keeper:
         """Return who keeps them."""
         return Keeper(self.id, self.who, self.job_id)
+
+
+class PadsSent(Sent):
+    """Friction material on the thinnest pad of a caliper, and on the other if it was read."""
+
+    thin_mm: Number
+    other_mm: Number | None = None
+
+    def reading(self) -> PadReading:
+        """Return it as the domain has it, the thinner one first."""
+        sizes = sorted(size for size in (self.thin_mm, self.other_mm) if size is not None)
+        return PadReading(*sizes)
+
+
+class LookSent(Sent):
+    """A look at a level, under an id made on the device."""
+
+    id: Annotated[str, Field(pattern=EVENT_ID)]
+    who: Annotated[str, Field(max_length=LONGEST_NAME, pattern=r"\S")]
+    on: Annotated[date, Field(strict=False)]
+    measure: Annotated[LevelMeasure, Field(strict=False)]
+    level: Number
+    pads: Annotated[dict[ShortText, PadsSent], Field(max_length=MOST_CALIPERS)] = {}
+    discs_mm: Annotated[dict[ShortText, Number], Field(max_length=MOST_CALIPERS)] = {}
+    topped_up_ml: Number = 0.0
+    km: Number | None = None
+    degc: Number | None = None
+    stand: Annotated[Stand, Field(strict=False)] = Stand.LEVEL
+    new_pads: bool = False
+
+    def look(self) -> LevelLook:
+        """Return it as the domain has it, not checked yet."""
+        return LevelLook(
+            self.on,
+            self.measure,
+            self.level,
+            {name: pads.reading() for name, pads in self.pads.items()},
+            dict(self.discs_mm),
+            self.topped_up_ml,
+            self.km,
+            self.degc,
+            self.stand,
+            self.new_pads,
+        )
+
+
+class TakeBack(Sent):
+    """Who says that a look does not count."""
+
+    who: Annotated[str, Field(max_length=LONGEST_NAME, pattern=r"\S")]
 
 
 class MarkSent(Sent):

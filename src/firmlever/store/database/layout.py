@@ -138,3 +138,33 @@ BASELINES = Table(
     Index("ix_lever_baseline_circuit", "machine_id", "circuit"),
     sqlite_autoincrement=True,
 )
+
+# A look names its machine and outlives it.
+LOOKS = Table(
+    "level_look",
+    METADATA,
+    Column("id", String(64), nullable=False),
+    Column("machine_id", String(64), nullable=False),
+    Column("machine_revision", Integer, nullable=False),
+    Column("circuit", String(200), nullable=False),
+    Column("made_at", UtcTime, nullable=False),
+    Column("who", String(200), nullable=False),
+    Column("look", Text, nullable=False),
+    PrimaryKeyConstraint("id", name="level_look_key"),
+    Index("ix_level_look_circuit", "machine_id", "circuit"),
+)
+
+LOOKS_TAKEN_BACK = Table(
+    "look_taken_back",
+    METADATA,
+    Column("number", Integer, nullable=False, autoincrement=True),
+    Column("look_id", String(64), nullable=False),
+    Column("machine_id", String(64), nullable=False),
+    Column("circuit", String(200), nullable=False),
+    Column("at", UtcTime, nullable=False),
+    Column("who", String(200), nullable=False),
+    PrimaryKeyConstraint("number", name="look_taken_back_key"),
+    ForeignKeyConstraint(["look_id"], ["level_look.id"], name="look_taken_back_of_look"),
+    Index("ix_look_taken_back_circuit", "machine_id", "circuit"),
+    sqlite_autoincrement=True,
+)

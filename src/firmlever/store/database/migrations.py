@@ -126,10 +126,41 @@ def _lever_tests(operations: "Operations") -> None:
     )
 
 
+def _level_looks(operations: "Operations") -> None:
+    operations.create_table(
+        "level_look",
+        Column("id", String(64), nullable=False),
+        Column("machine_id", String(64), nullable=False),
+        Column("machine_revision", Integer, nullable=False),
+        Column("circuit", String(200), nullable=False),
+        Column("made_at", DateTime, nullable=False),
+        Column("who", String(200), nullable=False),
+        Column("look", Text, nullable=False),
+        PrimaryKeyConstraint("id", name="level_look_key"),
+    )
+    operations.create_index("ix_level_look_circuit", "level_look", ["machine_id", "circuit"])
+    operations.create_table(
+        "look_taken_back",
+        Column("number", Integer, nullable=False, autoincrement=True),
+        Column("look_id", String(64), nullable=False),
+        Column("machine_id", String(64), nullable=False),
+        Column("circuit", String(200), nullable=False),
+        Column("at", DateTime, nullable=False),
+        Column("who", String(200), nullable=False),
+        PrimaryKeyConstraint("number", name="look_taken_back_key"),
+        ForeignKeyConstraint(["look_id"], ["level_look.id"], name="look_taken_back_of_look"),
+        sqlite_autoincrement=True,
+    )
+    operations.create_index(
+        "ix_look_taken_back_circuit", "look_taken_back", ["machine_id", "circuit"]
+    )
+
+
 STEPS = (
     Step("0001 machines and plans", _machines_and_plans),
     Step("0002 jobs and phones", _jobs_and_phones),
     Step("0003 lever tests", _lever_tests),
+    Step("0004 level looks", _level_looks),
 )
 
 

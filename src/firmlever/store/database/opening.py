@@ -12,6 +12,7 @@ from sqlalchemy.exc import DatabaseError
 from firmlever.errors import NotWrittenError, UnreadableFileError
 from firmlever.store.database.jobs import SqlJobs
 from firmlever.store.database.levers import SqlLevers
+from firmlever.store.database.looks import SqlLooks
 from firmlever.store.database.machines import SqlMachines
 from firmlever.store.database.migrations import due_steps, go_through
 from firmlever.store.database.phones import SqlPhones
@@ -29,6 +30,7 @@ class Database:
     jobs: SqlJobs
     phones: SqlPhones
     levers: SqlLevers
+    looks: SqlLooks
     engine: Engine
 
     def close(self) -> None:
@@ -43,6 +45,7 @@ def database_on(engine: Engine, where: str) -> Database:
         SqlJobs(engine, where),
         SqlPhones(engine, where),
         SqlLevers(engine, where),
+        SqlLooks(engine, where),
         engine,
     )
 

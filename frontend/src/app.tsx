@@ -33,6 +33,7 @@ const screens = {
   jobs: () => import("./features/bench").then((feature) => feature.Jobs),
   symptoms: () => import("./features/bench").then((feature) => feature.Symptoms),
   lever: () => import("./features/lever").then((feature) => feature.LeverTest),
+  level: () => import("./features/level").then((feature) => feature.Level),
   record: () => import("./features/record").then((feature) => feature.RecordPage),
   phones: () => import("./features/phones").then((feature) => feature.Phones),
 };

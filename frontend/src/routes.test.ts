@@ -21,6 +21,8 @@ test.each([
   ["#/m/a1/plan", { screen: "nowhere" }],
   ["#/m/a1/plan/front/print/more", { screen: "nowhere" }],
   ["#/m/a1/describe/front/print", { screen: "nowhere" }],
+  ["#/m/a1/level/front", { screen: "level", id: "a1", circuit: "front" }],
+  ["#/m/a1/level/front/more", { screen: "nowhere" }],
   ["#/m/a1/lever/front", { screen: "lever", id: "a1", circuit: "front" }],
   ["#/m/a1/lever/front?job=j1", { screen: "lever", id: "a1", circuit: "front" }],
   ["#/m/a1/lever/front/more", { screen: "nowhere" }],

@@ -15,6 +15,7 @@ export type Route =
   | { readonly screen: "jobs" }
   | { readonly screen: "record"; readonly id: string }
   | { readonly screen: "lever"; readonly id: string; readonly circuit: string }
+  | { readonly screen: "level"; readonly id: string; readonly circuit: string }
   | { readonly screen: "symptoms" }
   | { readonly screen: "settings" }
   | { readonly screen: "phones" }
@@ -31,6 +32,7 @@ export const to = {
   kept: (id: string, plan: string): string => `#/m/${enc(id)}/kept/${enc(plan)}`,
   start: (id: string, circuit: string): string => `#/m/${enc(id)}/bench/${enc(circuit)}`,
   lever: (id: string, circuit: string): string => `#/m/${enc(id)}/lever/${enc(circuit)}`,
+  level: (id: string, circuit: string): string => `#/m/${enc(id)}/level/${enc(circuit)}`,
   /** The lever test for a job at the bench, which gets what was measured. */
   leverForJob: (id: string, circuit: string, job: string): string =>
     `#/m/${enc(id)}/lever/${enc(circuit)}?job=${enc(job)}`,
@@ -72,6 +74,7 @@ export function routeOf(hash: string): Route {
   if (circuit === undefined) return { screen: "nowhere" };
   if (what === "describe" && last === undefined) return { screen: "questions", id, circuit };
   if (what === "lever" && last === undefined) return { screen: "lever", id, circuit };
+  if (what === "level" && last === undefined) return { screen: "level", id, circuit };
   if (what === "bench" && last === undefined) return { screen: "start", id, circuit };
   if (what === "plan" && last === undefined) return { screen: "plan", id, circuit };
   if (what === "plan" && last === "print") return { screen: "print", id, circuit };

@@ -49,7 +49,7 @@ export const assumed = record({
 });
 export type Assumed = Of<typeof assumed>;
 
-const narrow = record({ name: text, per_cent: number, words: text, measure: text, also: listOf(text) });
+export const narrow = record({ name: text, per_cent: number, words: text, measure: text, also: listOf(text) });
 export type Narrow = Of<typeof narrow>;
 
 const pistonsHome = record({ at: text, saves_ml: band, left_old_less: band, done: yesNo, how: text });

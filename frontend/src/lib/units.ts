@@ -25,6 +25,8 @@ const IMPERIAL: Readonly<Record<string, Shown>> = {
   "mm/100N": { label: "in at 100 N", factor: 1 / 25.4, offset: 0 },
   ml: { label: "fl oz", factor: 1 / 28.4130625, offset: 0 },
   kg: { label: "lb", factor: 1 / 0.45359237, offset: 0 },
+  // Source: published, the definition of the mile (1609.344 m).
+  km: { label: "mi", factor: 1 / 1.609344, offset: 0 },
   degC: { label: "°F", factor: 1.8, offset: 32 },
   kPa: { label: "psi", factor: 1 / 6.894757, offset: 0 },
   bar: { label: "psi", factor: 100 / 6.894757, offset: 0 },

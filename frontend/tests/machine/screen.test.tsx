@@ -52,7 +52,7 @@ test("each circuit is drawn and told: its fluid, its screws, how well it is know
     "Known43 of 48 sizes known",
   ]);
   const ways = within(front).getAllByRole("link").map((link) => link.getAttribute("href"));
-  expect(ways).toEqual(["#/m/skerry/plan/front", "#/m/skerry/describe/front", "#/m/skerry/lever/front"]);
+  expect(ways).toEqual(["#/m/skerry/plan/front", "#/m/skerry/describe/front", "#/m/skerry/level/front", "#/m/skerry/lever/front"]);
   expect(screen.getByText("6 % (5–9) stays old; 62–70 ml go through")).toBeTruthy();
   expect(screen.getByRole("link", { name: "Take the file out" }).getAttribute("href")).toBe("/api/machines/skerry/file");
   expect(await axeFaults()).toEqual([]);

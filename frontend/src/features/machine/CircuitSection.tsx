@@ -63,6 +63,7 @@ export function CircuitSection({ machine, circuit }: Props): ComponentChild {
             Plan the {circuit.name} flush
           </LinkButton>
           <LinkButton href={to.questions(machine.id, circuit.name)}>Measure more of it</LinkButton>
+          <LinkButton href={to.level(machine.id, circuit.name)}>Level</LinkButton>
           {circuit.control === "clutch lever" ? null : (
             <LinkButton href={to.lever(machine.id, circuit.name)}>Lever test</LinkButton>
           )}

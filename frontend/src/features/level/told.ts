@@ -1,0 +1,17 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+
+/** Sentences of the result, their millilitres in the measures shown. */
+import { say, shown, unit } from "../../display";
+import { plain } from "../../lib/figures";
+
+const AMOUNT = /(-?\d+(?:\.\d+)?) ml(?: \((-?\d+(?:\.\d+)?) to (-?\d+(?:\.\d+)?)\))?/g;
+
+export function told(text: string, keep: readonly string[] = []): string {
+  const inShown = (ml: string): string => plain(Number(shown(Number(ml), "ml").toPrecision(2)));
+  const turned = text.replace(AMOUNT, (_, middle: string, low?: string, high?: string) => {
+    const band = low === undefined || high === undefined ? "" : ` (${inShown(low)} to ${inShown(high)})`;
+    return `${inShown(middle)} ${unit("ml")}${band}`;
+  });
+  return say(turned, keep);
+}

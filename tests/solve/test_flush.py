@@ -168,6 +168,8 @@ def test_sources_are_those_of_what_was_used() -> None:
         "from-memory",
         "judgement",
         "levenspiel-1999",
+        # the air that the grade holds, for what suction draws
+        "sae-j1705-2007",
     )
     by_pump = asked(tourer(), "front", method=Method.VACUUM, technique="steady pump").sources
     assert set(by_pump) - set(by_lever) >= {"astm-d341", "hagen-poiseuille"}

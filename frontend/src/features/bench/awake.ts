@@ -10,7 +10,7 @@ export type Awake = "kept on" | "not allowed here" | "asking";
 export function useAwake(): Awake {
   const [standing, setStanding] = useState<Awake>("asking");
   useEffect(() => {
-    if (!("wakeLock" in navigator)) {
+    if (!("wakeLock" in navigator) || isForbidden()) {
       setStanding("not allowed here");
       return;
     }
@@ -36,6 +36,14 @@ export function useAwake(): Awake {
     };
   }, []);
   return standing;
+}
+
+/** Whether this document may not even ask, as in a frame without an origin; only some browsers tell. */
+function isForbidden(): boolean {
+  const policy: unknown = Reflect.get(document, "featurePolicy");
+  if (typeof policy !== "object" || policy === null) return false;
+  const allows: unknown = Reflect.get(policy, "allowsFeature");
+  return typeof allows === "function" && allows.call(policy, "screen-wake-lock") === false;
 }
 
 export const SCREEN_TIMEOUT =

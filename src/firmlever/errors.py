@@ -85,15 +85,19 @@ class Problem:
         return f"{where}: {self.found}; {self.allowed}"
 
 
+def _to_put_right(file: str, problems: Sequence[Problem], until: str) -> str:
+    count = "1 thing" if len(problems) == 1 else f"{len(problems)} things"
+    lines = "\n".join(f"  {problem}" for problem in problems)
+    return f"{file}: {count} to put right{until}\n{lines}"
+
+
 class CircuitFileError(InputError):
     """Everything that is wrong in one circuit file."""
 
     def __init__(self, file: str, problems: Sequence[Problem]) -> None:
         self.file = file
         self.problems = tuple(sorted(problems))
-        count = "1 thing" if len(self.problems) == 1 else f"{len(self.problems)} things"
-        lines = "\n".join(f"  {problem}" for problem in self.problems)
-        super().__init__(f"{file}: {count} to put right, nothing was changed\n{lines}")
+        super().__init__(_to_put_right(file, self.problems, ", nothing was changed"))
 
 
 class ReadingsError(InputError):
@@ -102,9 +106,7 @@ class ReadingsError(InputError):
     def __init__(self, file: str, problems: Sequence[Problem]) -> None:
         self.file = file
         self.problems = tuple(sorted(problems))
-        count = "1 thing" if len(self.problems) == 1 else f"{len(self.problems)} things"
-        lines = "\n".join(f"  {problem}" for problem in self.problems)
-        super().__init__(f"{file}: {count} to put right before it can be read\n{lines}")
+        super().__init__(_to_put_right(file, self.problems, " before it can be read"))
 
 
 class DamagedTableError(FirmleverError):
@@ -201,9 +203,7 @@ class LooksError(InputError):
     def __init__(self, file: str, problems: Sequence[Problem]) -> None:
         self.file = file
         self.problems = tuple(sorted(problems))
-        count = "1 thing" if len(self.problems) == 1 else f"{len(self.problems)} things"
-        lines = "\n".join(f"  {problem}" for problem in self.problems)
-        super().__init__(f"{file}: {count} to put right before it can be judged\n{lines}")
+        super().__init__(_to_put_right(file, self.problems, " before it can be judged"))
 
 
 class UnknownMachineError(InputError):

@@ -164,6 +164,8 @@ def test_sources_are_those_of_what_was_used() -> None:
     assert by_lever == (
         "common-practice",
         "derived",
+        # how long froth needs to rise
+        "ervik-2017",
         "fmvss-116",
         "from-memory",
         "judgement",

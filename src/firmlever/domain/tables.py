@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Rows of the data tables: class priors, fluid grades, techniques, methods."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -60,6 +61,14 @@ class Prior:
     basis: Basis
     source: str
     note: str
+
+
+def priors_by_key(priors: Sequence[Prior]) -> Mapping[tuple[str, str], Sequence[Prior]]:
+    """Return the rows for each kind of part and quantity."""
+    by_key: dict[tuple[str, str], list[Prior]] = {}
+    for prior in priors:
+        by_key.setdefault((prior.kind, prior.key), []).append(prior)
+    return by_key
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,10 @@ from datetime import date
 from firmlever.domain.cautions import cautions_at_the_lever
 from firmlever.domain.circuit import Bike, Circuit, Family
 from firmlever.domain.lever import Hold, LeverTest, Readings, ReadingSet
-from firmlever.domain.tables import Prior
+from firmlever.domain.tables import priors_by_key
 from firmlever.errors import ImpossibleOptionError
 from firmlever.ports import Tables
+from firmlever.services.wishes import check_within
 from firmlever.solve.lever.feel import Pull, feel
 from firmlever.solve.lever.words import AIR_FOUND_ML
 
@@ -38,16 +39,14 @@ def judge_lever(bike: Bike, circuit: Circuit, asked: LeverRequest, tables: Table
     ImpossibleOptionError
         When ruler or altitude cannot be, or the circuit is a clutch.
     """
-    _check("--ruler", asked.ruler_mm, _RULER_MM, "mm")
-    _check("--altitude", asked.altitude_m, _ALTITUDE_M, "m")
+    check_within("--ruler", asked.ruler_mm, _RULER_MM, "mm")
+    check_within("--altitude", asked.altitude_m, _ALTITUDE_M, "m")
     if circuit.family is Family.CLUTCH:
         raise ImpossibleOptionError(
             "--circuit", circuit.name, "a clutch lever feels its spring; the test is for brakes"
         )
-    priors: dict[tuple[str, str], list[Prior]] = {}
-    for row in tables.priors():
-        priors.setdefault((row.kind, row.key), []).append(row)
     read = Readings(tuple(asked.sets), tuple(asked.holds))
+    priors = priors_by_key(tables.priors())
     pull = Pull(bike, circuit, asked.on, read, asked.ruler_mm, asked.altitude_m, priors)
     return feel(pull, cautions_at_the_lever())
 
@@ -56,9 +55,3 @@ def needs_attention(test: LeverTest) -> bool:
     """Say whether it sinks, or has air in it for sure as it was last read."""
     air_ml = test.air_after_ml or test.air_ml
     return air_ml.p05 > AIR_FOUND_ML or any(held.sinks for held in test.holds)
-
-
-def _check(option: str, value: float, bounds: tuple[float, float], unit: str) -> None:
-    low, high = bounds
-    if not low <= value <= high:
-        raise ImpossibleOptionError(option, f"{value:g}", f"it is in {unit}, {low:g} to {high:g}")

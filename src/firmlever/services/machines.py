@@ -13,6 +13,7 @@ from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.machine import Change, KeptPlan, Machine, Outline
 from firmlever.errors import InputError
 from firmlever.ports import CircuitFiles, Clock, Machines
+from firmlever.services.describing import pick_circuit
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,23 @@ def bike_of(shelf: Shelf, machine: Machine) -> Bike:
         When the text is not sound.
     """
     return shelf.files.parse(machine.name, machine.text)
+
+
+def circuit_of(shelf: Shelf, machine_id: str, name: str) -> tuple[Machine, Bike, Circuit]:
+    """Return a kept machine, what its text says, and its circuit of this name.
+
+    Raises
+    ------
+    UnknownMachineError
+        When no such machine is kept.
+    CircuitFileError, BeyondToolError
+        When its text is not sound.
+    UnknownNameError
+        When it has no circuit called so.
+    """
+    machine = shelf.machines.get(machine_id)
+    bike = bike_of(shelf, machine)
+    return machine, bike, pick_circuit(bike, name)
 
 
 def start(shelf: Shelf, outline: Outline) -> Machine:

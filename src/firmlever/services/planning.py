@@ -2,13 +2,13 @@
 # SPDX-License-Identifier: Apache-2.0
 """Plan a flush: from a described machine and a wish to a plan in numbers."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from firmlever.domain.cautions import cautions_for
 from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.compatibility import may_meet
 from firmlever.domain.plan import FlushPlan, PlanRequest
-from firmlever.domain.tables import FluidGrade, Prior, Technique, Work
+from firmlever.domain.tables import FluidGrade, Technique, Work, priors_by_key
 from firmlever.errors import (
     FluidRefusedError,
     ImpossibleOptionError,
@@ -16,12 +16,13 @@ from firmlever.errors import (
     UnknownNameError,
 )
 from firmlever.ports import Tables
+from firmlever.services.wishes import check_seed, check_within
 from firmlever.solve.findings import refusal_of
 from firmlever.solve.flush import plan_flush
 from firmlever.solve.job import Job
 
 _TARGET_MIN, _TARGET_MAX = 0.5, 0.995
-_WORKSHOP_MIN_DEGC, _WORKSHOP_MAX_DEGC = -20.0, 50.0
+_WORKSHOP_DEGC = (-20.0, 50.0)
 
 
 def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
@@ -56,7 +57,7 @@ def _job(bike: Bike, request: PlanRequest, tables: Tables) -> tuple[Job, tuple[s
     if refusal:
         raise MethodRefusedError(f"a {request.method} flush", refusal)
     grade, caution = _grade(circuit, request.fluid, tables.grades())
-    return Job(bike, circuit, request, technique, grade, _by_key(tables.priors())), caution
+    return Job(bike, circuit, request, technique, grade, priors_by_key(tables.priors())), caution
 
 
 def _check_numbers(request: PlanRequest) -> None:
@@ -68,15 +69,9 @@ def _check_numbers(request: PlanRequest) -> None:
             f"{request.target:g}",
             f"it is the share of new fluid at the screw, {_TARGET_MIN:g} to {_TARGET_MAX:g}",
         )
-    degc = request.workshop_degc
-    if degc is not None and not _WORKSHOP_MIN_DEGC <= degc <= _WORKSHOP_MAX_DEGC:
-        raise ImpossibleOptionError(
-            "--workshop",
-            f"{degc:g}",
-            f"it is in °C, {_WORKSHOP_MIN_DEGC:g} to {_WORKSHOP_MAX_DEGC:g}",
-        )
-    if request.seed < 0:
-        raise ImpossibleOptionError("--seed", f"{request.seed}", "it is a whole number from 0 on")
+    if request.workshop_degc is not None:
+        check_within("--workshop", request.workshop_degc, _WORKSHOP_DEGC, "°C")
+    check_seed(request.seed)
 
 
 def _circuit(bike: Bike, name: str) -> Circuit:
@@ -117,10 +112,3 @@ def _grade(
     if not verdict.allowed:
         raise FluidRefusedError(wanted, verdict.against or "what is in there", verdict.reason)
     return by_name[wanted], (verdict.caution,) if verdict.caution else ()
-
-
-def _by_key(priors: Sequence[Prior]) -> Mapping[tuple[str, str], Sequence[Prior]]:
-    by_key: dict[tuple[str, str], list[Prior]] = {}
-    for prior in priors:
-        by_key.setdefault((prior.kind, prior.key), []).append(prior)
-    return by_key

@@ -26,7 +26,7 @@ from firmlever.solve.assumed import assumed_of
 from firmlever.solve.bands import band, bands, count_down, count_up
 from firmlever.solve.draws import lattice
 from firmlever.solve.findings import findings_of, refusal_of
-from firmlever.solve.hydraulics import Pace, fluid_at_work, pace
+from firmlever.solve.hydraulics import Fluid, Pace, fluid_at_work, pace
 from firmlever.solve.inputs import Input
 from firmlever.solve.job import Job, Turn, manual_turns, usual_turns
 from firmlever.solve.narrow import first_order_shares
@@ -60,6 +60,7 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
     outcome = simulate(job, points, turns, home)
     uncertain = tuple(outcome.inputs.uncertain)
     seconds = _seconds(outcome, outcome.paces)
+    fluid = fluid_at_work(job.grade, outcome.inputs, job.request.workshop_degc)
     return FlushPlan(
         bike=job.bike.name,
         circuit=job.circuit.name,
@@ -79,14 +80,10 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
         buy_ml=_buy_ml(outcome),
         unit_ml=_unit_ml(outcome.paces),
-        tube=tube_figures(
-            job.technique,
-            job.grade,
-            fluid_at_work(job.grade, outcome.inputs, job.request.workshop_degc),
-        ),
+        tube=tube_figures(job.technique, job.grade, fluid),
         order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome),
         pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome),
-        methods=_methods(job, outcome, turns, techniques),
+        methods=_methods(job, outcome, turns, techniques, fluid),
         tools=_tools(turns),
         assumed=assumed_of(uncertain),
         narrow=_narrow(outcome, uncertain),
@@ -272,13 +269,16 @@ def _how_home(job: Job) -> str:
 
 
 def _methods(
-    job: Job, outcome: Outcome, turns: Sequence[Turn], techniques: Sequence[Technique]
+    job: Job,
+    outcome: Outcome,
+    turns: Sequence[Turn],
+    techniques: Sequence[Technique],
+    fluid: Fluid,
 ) -> tuple[MethodTime, ...]:
     """Time the same millilitres by the usual technique of every method."""
     usual: dict[str, Technique] = {job.technique.method: job.technique}
     for technique in techniques:
         usual.setdefault(technique.method, technique)
-    fluid = fluid_at_work(job.grade, outcome.inputs, job.request.workshop_degc)
     times = []
     for technique in techniques:
         if usual[technique.method] is not technique:

@@ -20,6 +20,7 @@ from firmlever.domain.circuit import (
     PartKind,
     Screw,
 )
+from firmlever.physics import wear
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.transport import Mixing, Pocket
 
@@ -314,7 +315,7 @@ def master_area_stroke(part: Part, inputs: Inputs) -> tuple[Array, Array]:
     """Return piston area (m2) and full stroke (m) of a master cylinder."""
     bore = inputs.either(part.id, part.kind, "bore_mm", part.given)
     stroke = inputs.either(part.id, part.kind, "stroke_mm", part.given)
-    return math.pi / 4.0 * bore**2, stroke
+    return np.asarray(wear.piston_area_m2(bore)), stroke
 
 
 def _piston_room(part: Part, family: Family, inputs: Inputs) -> Room:

@@ -5,11 +5,16 @@
 from collections.abc import Iterable, Sequence
 
 from firmlever.domain.tables import FluidGrade, Method, Technique
-from firmlever.physics import drive, flow, fluid, laminar_diffusion, washout
+from firmlever.physics import bubbles, drive, flow, fluid, laminar_diffusion, washout
 from firmlever.physics.model import Model
 from firmlever.solve.inputs import Input
 
-_ALWAYS: tuple[Model, ...] = (*washout.MODELS, *laminar_diffusion.MODELS)
+_ALWAYS: tuple[Model, ...] = (
+    *washout.MODELS,
+    *laminar_diffusion.MODELS,
+    # how long froth needs to rise
+    *(model for model in bubbles.MODELS if model.function is bubbles.dirty_bubble_rise_m_s),
+)
 _FLOWING: tuple[Model, ...] = (*fluid.MODELS, *flow.MODELS, *drive.MODELS)
 
 

@@ -9,12 +9,11 @@ from starlette.responses import JSONResponse, Response
 
 from firmlever.bootstrap import KeptWorkshop
 from firmlever.domain.circuit import Bike, Circuit
-from firmlever.domain.machine import Machine
 from firmlever.domain.scene import Scene
 from firmlever.report.json import plan_json
 from firmlever.report.scene import scene_of
-from firmlever.services.describing import pick_circuit, usual_heights
-from firmlever.services.machines import bike_of, keep_plan, looks_of
+from firmlever.services.describing import usual_heights
+from firmlever.services.machines import circuit_of, keep_plan, looks_of
 from firmlever.services.planning import plan as plan_work
 from firmlever.services.talk import questions
 from firmlever.web.answers import (
@@ -37,11 +36,6 @@ def circuit_routes(workshop: KeptWorkshop) -> APIRouter:
     router = APIRouter(tags=["circuits"])
     at = "/machines/{machine_id}/circuits/{circuit_name}"
 
-    def found(machine_id: str, circuit_name: str) -> tuple[Machine, Bike, Circuit]:
-        machine = workshop.machines.get(machine_id)
-        bike = bike_of(workshop.shelf, machine)
-        return machine, bike, pick_circuit(bike, circuit_name)
-
     def scene_for(bike: Bike, circuit: Circuit) -> Scene:
         return scene_of(circuit, usual_heights(bike, circuit, workshop.tables))
 
@@ -62,13 +56,13 @@ def circuit_routes(workshop: KeptWorkshop) -> APIRouter:
     @router.get(f"{at}/scene", response_model=Scene, responses=refusals(404))
     def draw_circuit(machine_id: str, circuit_name: str) -> Response:
         """Lay a circuit out by height."""
-        _, bike, circuit = found(machine_id, circuit_name)
+        _, bike, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         return JSONResponse(wire(scene_for(bike, circuit)))
 
     @router.post(f"{at}/plan", response_model=PlanAnswer, responses=refusals(404))
     def plan_circuit(machine_id: str, circuit_name: str, wish: Wish) -> Response:
         """Plan the flush of a circuit."""
-        _, bike, circuit = found(machine_id, circuit_name)
+        _, bike, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         document = planned(bike, circuit, wish)
         scene = json.dumps(wire(scene_for(bike, circuit)), ensure_ascii=False)
         return Response(f'{{"plan": {document}, "scene": {scene}}}', media_type=_JSON)
@@ -76,14 +70,14 @@ def circuit_routes(workshop: KeptWorkshop) -> APIRouter:
     @router.get(f"{at}/questions", response_model=QuestionsAnswer, responses=refusals(404))
     def ask_about_circuit(machine_id: str, circuit_name: str) -> Response:
         """Ask what is worth knowing, best first."""
-        _, bike, circuit = found(machine_id, circuit_name)
+        _, bike, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         asked = questions(bike, circuit, workshop.clock.today(), workshop.tables)
         return JSONResponse({"questions": [question(one) for one in asked]})
 
     @router.post(f"{at}/plans", status_code=201, response_model=KeptAnswer, responses=refusals(404))
     def keep_plan_of_circuit(machine_id: str, circuit_name: str, wish: Wish) -> Response:
         """Plan once more and keep the document."""
-        machine, bike, circuit = found(machine_id, circuit_name)
+        machine, bike, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         plan = keep_plan(workshop.shelf, machine, circuit, planned(bike, circuit, wish))
         return JSONResponse({"id": plan.id}, 201)
 

@@ -8,13 +8,10 @@ from fastapi import APIRouter
 from starlette.responses import JSONResponse, Response
 
 from firmlever.bootstrap import KeptWorkshop
-from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.lever_log import KeptLeverTest
-from firmlever.domain.machine import Machine
 from firmlever.report.json import lever_json
 from firmlever.services import lever_tests as service
-from firmlever.services.describing import pick_circuit
-from firmlever.services.machines import bike_of
+from firmlever.services.machines import circuit_of
 from firmlever.web.answers import (
     KeptAnswer,
     KeptLeverAnswer,
@@ -35,15 +32,10 @@ def lever_routes(workshop: KeptWorkshop) -> APIRouter:
     book = workshop.lever_book
     at = "/machines/{machine_id}/circuits/{circuit_name}"
 
-    def found(machine_id: str, circuit_name: str) -> tuple[Machine, Bike, Circuit]:
-        machine = workshop.machines.get(machine_id)
-        bike = bike_of(workshop.shelf, machine)
-        return machine, bike, pick_circuit(bike, circuit_name)
-
     @router.post(f"{at}/lever-test", response_model=LeverDocument, responses=refusals(404))
     def judge_readings(machine_id: str, circuit_name: str, sent: LeverSent) -> Response:
         """Judge readings; nothing is kept."""
-        _, bike, circuit = found(machine_id, circuit_name)
+        _, bike, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         test = service.judge(book, bike, circuit, sent.readings())
         return Response(lever_json(test), media_type=_JSON)
 
@@ -55,7 +47,7 @@ def lever_routes(workshop: KeptWorkshop) -> APIRouter:
     )
     def keep_test(machine_id: str, circuit_name: str, sent: LeverKeep) -> Response:
         """Judge readings and keep them with what they say; once, however often they are sent."""
-        machine, bike, circuit = found(machine_id, circuit_name)
+        machine, bike, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         readings = sent.readings()
         document = lever_json(service.judge(book, bike, circuit, readings))
         kept = service.keep(book, machine, circuit, readings, document, sent.keeper())
@@ -64,7 +56,7 @@ def lever_routes(workshop: KeptWorkshop) -> APIRouter:
     @router.get(f"{at}/lever-tests", response_model=KeptLeversAnswer, responses=refusals(404))
     def list_tests(machine_id: str, circuit_name: str) -> Response:
         """List the kept tests of a circuit, oldest first, and which one is its good state."""
-        machine, _, circuit = found(machine_id, circuit_name)
+        machine, _, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         kept = service.kept_of(book, machine, circuit)
         marks = [
             {"test": one.test_id, "marked_at": time_text(one.marked_at), "who": one.who}
@@ -83,7 +75,7 @@ def lever_routes(workshop: KeptWorkshop) -> APIRouter:
     )
     def show_test(machine_id: str, circuit_name: str, test_id: str) -> Response:
         """Hand out a kept test: its readings and what they said."""
-        machine, _, circuit = found(machine_id, circuit_name)
+        machine, _, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         test = service.one_of(book, machine, circuit, test_id)
         opened = bytes(JSONResponse(_head(test)).body).decode("utf-8").removesuffix("}")
         # both go out as they are kept, to the letter
@@ -97,7 +89,7 @@ def lever_routes(workshop: KeptWorkshop) -> APIRouter:
     )
     def mark_baseline(machine_id: str, circuit_name: str, test_id: str, sent: MarkSent) -> Response:
         """Mark a kept test as this machine's good state; earlier marks stay in the history."""
-        machine, _, circuit = found(machine_id, circuit_name)
+        machine, _, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         test = service.one_of(book, machine, circuit, test_id)
         service.mark_good(book, test, sent.who)
         return JSONResponse({"id": test.id})

@@ -8,13 +8,10 @@ from fastapi import APIRouter
 from starlette.responses import JSONResponse, Response
 
 from firmlever.bootstrap import KeptWorkshop
-from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.look_log import KeptLook, TakenBack
-from firmlever.domain.machine import Machine
 from firmlever.report.level_json import level_json
 from firmlever.services import level_looks as service
-from firmlever.services.describing import pick_circuit
-from firmlever.services.machines import bike_of
+from firmlever.services.machines import circuit_of
 from firmlever.web.answers import KeptAnswer, LevelAnswer, LooksAnswer
 from firmlever.web.refusals import refusals
 from firmlever.web.requests import LookSent, Number, TakeBack
@@ -27,15 +24,10 @@ def look_routes(workshop: KeptWorkshop) -> APIRouter:
     book = workshop.look_book
     at = "/machines/{machine_id}/circuits/{circuit_name}"
 
-    def found(machine_id: str, circuit_name: str) -> tuple[Machine, Bike, Circuit]:
-        machine = workshop.machines.get(machine_id)
-        bike = bike_of(workshop.shelf, machine)
-        return machine, bike, pick_circuit(bike, circuit_name)
-
     @router.get(f"{at}/looks", response_model=LooksAnswer, responses=refusals(404))
     def list_looks(machine_id: str, circuit_name: str) -> Response:
         """List the looks at a level, earliest day first, and which were taken back."""
-        machine, _, circuit = found(machine_id, circuit_name)
+        machine, _, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         kept = service.kept_of(book, machine, circuit)
         notes = {note.look_id: note for note in reversed(kept.taken_back)}
         return JSONResponse({"looks": [_line(one, notes.get(one.id)) for one in kept.looks]})
@@ -48,7 +40,7 @@ def look_routes(workshop: KeptWorkshop) -> APIRouter:
     )
     def keep_look(machine_id: str, circuit_name: str, sent: LookSent) -> Response:
         """Keep a look; once, however often it is sent."""
-        machine, _, circuit = found(machine_id, circuit_name)
+        machine, _, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         kept = service.keep(book, machine, circuit, sent.look(), (sent.id, sent.who))
         return JSONResponse({"id": kept.id}, 201)
 
@@ -61,7 +53,7 @@ def look_routes(workshop: KeptWorkshop) -> APIRouter:
         machine_id: str, circuit_name: str, look_id: str, sent: TakeBack
     ) -> Response:
         """Take a look back; it stays in the history and does not count."""
-        machine, _, circuit = found(machine_id, circuit_name)
+        machine, _, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         service.take_back(book, machine, circuit, look_id, sent.who)
         return JSONResponse({"id": look_id})
 
@@ -74,7 +66,7 @@ def look_routes(workshop: KeptWorkshop) -> APIRouter:
         marks_mm: Number | None = None,
     ) -> Response:
         """Judge all looks that count."""
-        machine, bike, circuit = found(machine_id, circuit_name)
+        machine, bike, circuit = circuit_of(workshop.shelf, machine_id, circuit_name)
         fineness = service.Fineness(ruler_mm, gauge_mm, marks_mm)
         report = service.judge(book, machine, bike, circuit, fineness)
         text = "null" if report is None else level_json(report)

@@ -1,16 +1,18 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 
 import { listJobs } from "../../api/jobs";
 import { counted } from "../../lib/figures";
 import type { Failure } from "../../lib/request";
 import { to } from "../../routes";
 import { ErrorNotice } from "../../ui/ErrorNotice";
+import { FileButton } from "../../ui/FileButton";
 import { LinkButton } from "../../ui/LinkButton";
 import { Notice } from "../../ui/Notice";
 import { bringHome, openTaps, type Homecoming } from "./home";
+import "./home.css";
 
 interface Props {
   /** The job that the file has to be of; null takes any. */
@@ -28,33 +30,21 @@ type Told =
 
 /** Take in the file of a carried page. */
 export function BringHome({ job }: Props): ComponentChild {
-  const id = useId();
   const [told, setTold] = useState<Told>({ is: "nothing" });
   const place = useRef<HTMLDivElement>(null);
   useEffect(() => {
     // The bar at the foot of the bench would cover it.
     if (told.is !== "nothing") place.current?.scrollIntoView({ block: "center" });
   }, [told]);
-  const choose = async (file: File | undefined): Promise<void> => {
-    if (file === undefined) return;
+  const choose = async (file: File): Promise<void> => {
     setTold({ is: "reading" });
     setTold(await broughtIn(file, job));
   };
   return (
     <div class="bring-home">
-      <label class="button button-plain bring-button" for={id}>
+      <FileButton accept=".json,.txt,application/json,text/plain" onChosen={choose}>
         Bring a carried page home
-        <input
-          id={id}
-          type="file"
-          accept=".json,.txt,application/json,text/plain"
-          onChange={(event) => {
-            const input = event.currentTarget;
-            // Emptied, so that the same file can be chosen again.
-            void choose(input.files?.[0]).finally(() => (input.value = ""));
-          }}
-        />
-      </label>
+      </FileButton>
       <div ref={place} class="bring-told">
         <Outcome told={told} isHere={job !== null} />
       </div>

@@ -6,10 +6,10 @@ import { useState } from "preact/hooks";
 import type { BenchState } from "../../bench/state";
 import { say } from "../../display";
 import { to } from "../../routes";
+import { CautionsInFull } from "../../ui/Cautions";
 import { Field } from "../../ui/Field";
 import { LinkButton } from "../../ui/LinkButton";
 import { Unfold } from "../../ui/Unfold";
-import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
 import { SCREEN_TIMEOUT, type Awake } from "./awake";
 import { AbsWords } from "./AbsUnit";
 import { Carry } from "./Carry";
@@ -59,19 +59,7 @@ export function More({ session, state, local, awake }: Props): ComponentChild {
         ) : null}
         {isOpen ? <Tap onPress={() => local.show({ kind: "give up" })}>Give the job up</Tap> : null}
       </div>
-      <Unfold summary="Cautions" open>
-        <ul class="caution-list">
-          {cautionsOf(sheet.cautions).map((one) => (
-            <li key={one.words}>
-              {one.topic ? <strong>{say(one.topic, keep)}: </strong> : null}
-              {say(one.words, keep)}
-            </li>
-          ))}
-        </ul>
-        <p>
-          <strong>{say(FIRST_AUTHORITY)}</strong>
-        </p>
-      </Unfold>
+      <CautionsInFull texts={sheet.cautions} keep={keep} />
       <Unfold summary={`Steps of the technique: ${sheet.technique}`}>
         <ol class="step-list">
           {sheet.technique_steps.map((one) => (

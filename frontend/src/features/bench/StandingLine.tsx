@@ -11,6 +11,7 @@ import type { Session } from "./session";
 import { Notice } from "../../ui/Notice";
 import { Button } from "../../ui/Button";
 import { refusalWords } from "./words";
+import "./home.css";
 
 /** Whether the laptop has every tap; what waits is counted, what it refused is shown. */
 export function StandingLine({ session }: { readonly session: Session }): ComponentChild {

@@ -6,7 +6,7 @@ import { say } from "../../display";
 import { Screen } from "../../ui/Screen";
 import { Unfold } from "../../ui/Unfold";
 import symptoms from "./symptoms.json";
-import "./bench.css";
+import "./symptoms.css";
 
 /** The ten commonest complaints, each with the check that separates its causes. */
 export function Symptoms(): ComponentChild {

@@ -7,6 +7,7 @@ import { counted } from "../../lib/figures";
 import { Button } from "../../ui/Button";
 import { queueName, saveQueue, shareable, shareQueue } from "./saveQueue";
 import type { Session } from "./session";
+import "./home.css";
 
 /** On a carried page: all its taps as a file that the app takes in. */
 export function TakeHome({ session }: { readonly session: Session }): ComponentChild {

@@ -4,12 +4,11 @@ import type { ComponentChild } from "preact";
 
 import type { LevelReport } from "../../api/looks";
 import { amount, bandAmount, dayShown, say, shown, unit } from "../../display";
-import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
 import { plain } from "../../lib/figures";
 import { capital } from "../../lib/words";
+import { Grounds } from "../../ui/Grounds";
 import { Notice } from "../../ui/Notice";
 import { Table } from "../../ui/Table";
-import { Unfold } from "../../ui/Unfold";
 import { Plot } from "./Plot";
 import { told } from "./told";
 
@@ -25,31 +24,7 @@ export function Result({ report }: { report: LevelReport }): ComponentChild {
       <Stretches report={report} />
       <Next report={report} />
       <Narrow report={report} />
-      <Unfold summary="Cautions" open>
-        <ul class="level-list">
-          {cautionsOf(report.cautions).map(({ topic, words }) => (
-            <li key={words}>
-              {topic ? <strong>{say(topic, keep)}: </strong> : null}
-              {say(words, keep)}
-            </li>
-          ))}
-        </ul>
-        <p>
-          <strong>{say(FIRST_AUTHORITY)}</strong>
-        </p>
-      </Unfold>
-      <Unfold summary={`${report.assumed.length} assumed`}>
-        <Table
-          caption="Assumed quantities"
-          hideCaption
-          columns={[{ head: "What" }, { head: "Usually", isFigure: true }, { head: "Rests on" }]}
-          rows={report.assumed.map((one) => [
-            say(capital(one.words), keep),
-            amount(one.low, one.high, one.unit),
-            one.basis,
-          ])}
-        />
-      </Unfold>
+      <Grounds {...report} keep={keep} />
     </div>
   );
 }

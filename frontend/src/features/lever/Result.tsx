@@ -3,15 +3,13 @@
 import type { ComponentChild } from "preact";
 
 import type { LeverResult, SetKind } from "../../api/levers";
-import { middleAmount, say, shown, unit } from "../../display";
-import { cautionsOf, FIRST_AUTHORITY } from "../../lib/cautions";
+import { middleAmount, shown, unit } from "../../display";
 import { bandRange, plain, type Band } from "../../lib/figures";
 import { capital } from "../../lib/words";
 import { Button } from "../../ui/Button";
 import { Figure } from "../../ui/Figure";
+import { Grounds } from "../../ui/Grounds";
 import { Notice } from "../../ui/Notice";
-import { Table } from "../../ui/Table";
-import { Unfold } from "../../ui/Unfold";
 import { BeforeAfter } from "./BeforeAfter";
 import { Budget } from "./Budget";
 import { inShown } from "./figures";
@@ -51,7 +49,7 @@ export function Result({ result, onRead }: Props): ComponentChild {
       <Budget result={result} />
       {list("What these readings cannot tell", result.cannot_tell)}
       <Next result={result} {...(onRead ? { onRead } : {})} />
-      <Grounds result={result} keep={keep} />
+      <Grounds {...result} keep={keep} />
     </div>
   );
 }
@@ -116,42 +114,5 @@ function Next({ result, onRead }: Props): ComponentChild {
         ))}
       </ol>
     </section>
-  );
-}
-
-function Grounds({ result, keep }: { result: LeverResult; keep: readonly string[] }): ComponentChild {
-  const { assumed, cautions, sources } = result;
-  return (
-    <div>
-      <Unfold summary="Cautions" open>
-        <ul class="lever-list">
-          {cautionsOf(cautions).map(({ topic, words }) => (
-            <li key={words}>
-              {topic ? <strong>{say(topic, keep)}: </strong> : null}
-              {say(words, keep)}
-            </li>
-          ))}
-        </ul>
-        <p>
-          <strong>{say(FIRST_AUTHORITY)}</strong>
-        </p>
-      </Unfold>
-      <Unfold summary={assumed.length === 1 ? "1 quantity assumed" : `${assumed.length} quantities assumed`}>
-        <Table
-          caption="Assumed quantities"
-          hideCaption
-          columns={[{ head: "What" }, { head: "Usually", isFigure: true }, { head: "Rests on" }]}
-          rows={assumed.map((one) => [
-            say(capital(one.words), keep),
-            `${[one.low, one.high].map((end) => plain(shown(end, one.unit))).join("–")} ${unit(one.unit)}`.trimEnd(),
-            one.basis,
-          ])}
-        />
-      </Unfold>
-      <Unfold summary="Sources">
-        <p>{sources.join(", ")}</p>
-        <p class="soft">The keys are those of the references in the documentation.</p>
-      </Unfold>
-    </div>
   );
 }

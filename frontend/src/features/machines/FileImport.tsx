@@ -1,10 +1,11 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
-import { useId, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 
 import { importFile } from "../../api/machines";
 import { to } from "../../routes";
+import { FileButton } from "../../ui/FileButton";
 import { Notice } from "../../ui/Notice";
 import type { FaultyFile } from "./MendFile";
 import { readText } from "./readText";
@@ -16,11 +17,9 @@ interface Props {
 
 /** Bring a machine in from a circuit file. */
 export function FileImport({ onFaulty }: Props): ComponentChild {
-  const id = useId();
   const [refused, setRefused] = useState<string | null>(null);
 
-  const choose = async (file: File | undefined): Promise<void> => {
-    if (file === undefined) return;
+  const choose = async (file: File): Promise<void> => {
     const content = await readText(file);
     setRefused(content.ok ? null : content.reason);
     if (!content.ok) return;
@@ -33,19 +32,9 @@ export function FileImport({ onFaulty }: Props): ComponentChild {
     <section class="import" aria-label="Circuit files">
       <p class="row">
         <span>Somebody gave you a circuit file?</span>
-        <label class="button button-plain import-button" for={id}>
+        <FileButton accept=".toml,text/plain" onChosen={choose}>
           Bring in a circuit file
-          <input
-            id={id}
-            type="file"
-            accept=".toml,text/plain"
-            onChange={(event) => {
-              const input = event.currentTarget;
-              // Emptied, so that the same file can be chosen again once it was put right.
-              void choose(input.files?.[0]).finally(() => (input.value = ""));
-            }}
-          />
-        </label>
+        </FileButton>
       </p>
       {refused ? (
         <Notice kind="stop" title="That file was not brought in">

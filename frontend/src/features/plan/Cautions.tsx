@@ -4,6 +4,7 @@ import type { ComponentChild } from "preact";
 
 import type { FlushPlan } from "../../api/plan";
 import { say } from "../../display";
+import { CautionList } from "../../ui/Cautions";
 import { Unfold } from "../../ui/Unfold";
 import { cautionsOf, FIRST_AUTHORITY, type Caution } from "../../lib/cautions";
 import { givenNames } from "./sentence";
@@ -18,29 +19,16 @@ export function Cautions({ plan }: { readonly plan: FlushPlan }): ComponentChild
   return (
     <section class="plan-part">
       <h2>Cautions</h2>
-      <List cautions={first} keep={keep} />
+      <CautionList cautions={first} keep={keep} />
       {more.length > 0 ? (
         <Unfold summary={`And ${more.length} more: ${topics(more)}`}>
-          <List cautions={more} keep={keep} />
+          <CautionList cautions={more} keep={keep} />
         </Unfold>
       ) : null}
       <p>
         <strong>{say(FIRST_AUTHORITY)}</strong>
       </p>
     </section>
-  );
-}
-
-function List({ cautions, keep }: { cautions: readonly Caution[]; keep: readonly string[] }): ComponentChild {
-  return (
-    <ul class="cautions">
-      {cautions.map(({ topic, words }) => (
-        <li key={topic + words}>
-          {topic ? <strong>{say(topic, keep)}: </strong> : null}
-          {say(words, keep)}
-        </li>
-      ))}
-    </ul>
   );
 }
 

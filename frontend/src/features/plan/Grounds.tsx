@@ -6,6 +6,7 @@ import type { Assumed, FlushPlan } from "../../api/plan";
 import { say, shown, unit } from "../../display";
 import { plain } from "../../lib/figures";
 import { capital } from "../../lib/words";
+import { assumedTitle, SourcesFold } from "../../ui/Grounds";
 import { Table } from "../../ui/Table";
 import { Unfold } from "../../ui/Unfold";
 import { groundsGist } from "./gist";
@@ -40,18 +41,10 @@ export function Grounds({ plan, scene }: { readonly plan: FlushPlan; readonly sc
             />
           </div>
         </Unfold>
-        <Unfold summary="Sources">
-          <p>{plan.sources.join(", ")}</p>
-          <p class="soft">The keys are those of the references in the documentation.</p>
-        </Unfold>
+        <SourcesFold sources={plan.sources} />
       </div>
     </Part>
   );
-}
-
-function assumedTitle(count: number): string {
-  if (count === 0) return "Nothing had to be assumed";
-  return count === 1 ? "1 quantity assumed" : `${count} quantities assumed`;
 }
 
 function whatWords(one: Assumed, scene: Named): string {

@@ -66,6 +66,8 @@ def test_wear_then_a_leak_then_taken_back(visits: Visits, machine: str) -> None:
     page.set_viewport_size({"width": LEAST[0], "height": LEAST[1]})
     no_sideways(page)
     assert "safe to ride" not in page.locator("body").inner_text().lower()
+    page.reload()
+    expect(page.get_by_label("From MIN to MAX, if measured")).to_have_value("16")
     page.get_by_role("button", name="Take back the look of 30 April 2026").click()
     expect(page.get_by_text("taken back by Ada Fenn")).to_be_visible()
     expect(page.get_by_role("status").get_by_text("Wear explains it")).to_be_visible()

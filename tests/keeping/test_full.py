@@ -85,10 +85,10 @@ def test_what_cannot_be_written_is_kept_by_the_phone(
 
 @pytest.fixture
 def small_disk(tmp_path: Path) -> Iterator[Path]:
-    """A disk of a quarter of a megabyte."""
+    """A disk of half a megabyte, some four times what an empty database takes."""
     mounted = tmp_path / "small"
     mounted.mkdir()
-    command = ("mount", "-t", "tmpfs", "-o", "size=256k", "none", str(mounted))
+    command = ("mount", "-t", "tmpfs", "-o", "size=512k", "none", str(mounted))
     try:
         done = subprocess.run(command, capture_output=True, check=False)
     except FileNotFoundError:

@@ -73,3 +73,7 @@ test("a level is told in words", () => {
     "at MAX",
   ]);
 });
+
+test("days in a sentence are said as people say them", () => {
+  expect(told("6.3 ml missing between 2026-04-01 and 2026-05-01")).toBe("6.3 ml missing between 1 April 2026 and 1 May 2026");
+});

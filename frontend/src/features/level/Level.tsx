@@ -5,7 +5,9 @@ import { useState } from "preact/hooks";
 
 import { judgeLevel, listLooks } from "../../api/looks";
 import { getMachine } from "../../api/machines";
-import { metricOf, unit } from "../../display";
+import { metricOf, say, shown, unit } from "../../display";
+import { recall, remember } from "../../lib/storage";
+import { number, orNull } from "../../lib/validate";
 import { to } from "../../routes";
 import { Field } from "../../ui/Field";
 import { Load } from "../../ui/Load";
@@ -14,6 +16,7 @@ import { useResource } from "../../ui/resource";
 import { AddLook } from "./AddLook";
 import { Looks } from "./Looks";
 import { Result } from "./Result";
+import { OF_A_CLUTCH } from "./told";
 import "./level.css";
 
 interface Props {
@@ -43,13 +46,8 @@ export function Level({ id, circuit }: Props): ComponentChild {
 }
 
 function Stage({ id, circuit, calipers }: Props & { calipers: readonly string[] }): ComponentChild {
-  const [marks, setMarks] = useState("");
-  const apart = Number(marks.replace(",", "."));
-  const fineness = {
-    ruler: 0.5,
-    gauge: 0.5,
-    marks: apart > 0 ? Number(metricOf(apart, "mm").toPrecision(6)) : null,
-  };
+  const [marks, apartMm, setMarks] = useMarks(id, circuit);
+  const fineness = { ruler: 0.5, gauge: 0.5, marks: apartMm };
   const looks = useResource((signal) => listLooks(id, circuit, signal), [id, circuit]);
   const level = useResource((signal) => judgeLevel(id, circuit, fineness, signal), [id, circuit, fineness.marks]);
   const again = (): void => {
@@ -60,7 +58,7 @@ function Stage({ id, circuit, calipers }: Props & { calipers: readonly string[] 
   return (
     <>
       <Load of={level} doing="Judging the level">
-        {({ document }) => (document === null ? <p>No looks are kept yet.</p> : <Result report={document} />)}
+        {({ document }) => (document === null ? <NoLooks isClutch={calipers.length === 0} /> : <Result report={document} />)}
       </Load>
       <Field
         label="From MIN to MAX, if measured"
@@ -76,4 +74,28 @@ function Stage({ id, circuit, calipers }: Props & { calipers: readonly string[] 
       </Load>
     </>
   );
+}
+
+function NoLooks({ isClutch }: { isClutch: boolean }): ComponentChild {
+  return (
+    <>
+      <p>No looks are kept yet.</p>
+      {isClutch ? <p>{say(OF_A_CLUTCH)}</p> : null}
+    </>
+  );
+}
+
+/** How far MIN and MAX stand apart: as typed, in millimetres, and how to change it. It is measured once, so it is remembered. */
+function useMarks(id: string, circuit: string): readonly [string, number | null, (typed: string) => void] {
+  const name = `marks apart: ${id} ${circuit}`;
+  const [apartMm, setApart] = useState(() => recall(name, orNull(number), null));
+  const [typed, setTyped] = useState(() => (apartMm === null ? "" : String(Number(shown(apartMm, "mm").toPrecision(4)))));
+  const change = (text: string): void => {
+    const apart = Number(text.replace(",", "."));
+    const next = apart > 0 ? Number(metricOf(apart, "mm").toPrecision(6)) : null;
+    setTyped(text);
+    setApart(next);
+    remember(name, next);
+  };
+  return [typed, apartMm, change];
 }

@@ -10,7 +10,7 @@ import { Grounds } from "../../ui/Grounds";
 import { Notice } from "../../ui/Notice";
 import { Table } from "../../ui/Table";
 import { Plot } from "./Plot";
-import { told } from "./told";
+import { OF_A_CLUTCH, told } from "./told";
 
 /** What the looks say: the verdict, where the fluid went, what comes next, what it rests on. */
 export function Result({ report }: { report: LevelReport }): ComponentChild {
@@ -19,7 +19,7 @@ export function Result({ report }: { report: LevelReport }): ComponentChild {
     <div class="level-told">
       <Verdict report={report} />
       {report.is_clutch ? (
-        <p>This is a clutch: as its plates wear, its level stays or rises. A level that falls has lost fluid.</p>
+        <p>{say(OF_A_CLUTCH)}</p>
       ) : null}
       <Stretches report={report} />
       <Next report={report} />

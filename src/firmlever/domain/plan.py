@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from firmlever.domain.air import AirPlan
+from firmlever.domain.fill import FillPlan
 from firmlever.domain.quantity import Band, CountBand
 from firmlever.domain.tables import Basis, Method, Work
 
@@ -193,10 +195,12 @@ class TubeFigures:
 
 @dataclass(frozen=True, slots=True)
 class FlushPlan:
-    """The whole plan of one flush.
+    """The whole plan of one job.
 
     ``unit_ml`` is what leaves the screw in one stroke, or in one second where nothing is
-    stroked; over screws of different pace it spans them all.
+    stroked; over screws of different pace it spans them all. ``air`` is what a bleed or a
+    fill has to bring out, ``fill`` how a dry circuit is filled; ``beyond`` says when to stop
+    and hand over.
     """
 
     bike: str
@@ -227,3 +231,6 @@ class FlushPlan:
     cautions: tuple[str, ...]
     findings: tuple[str, ...]
     sources: tuple[str, ...]
+    air: AirPlan | None = None
+    fill: FillPlan | None = None
+    beyond: tuple[str, ...] = ()

@@ -17,6 +17,7 @@
         ├── ImpossibleOptionError  an option outside what it may be
         ├── FluidRefusedError    a fluid that must not meet what is in the circuit
         ├── MethodRefusedError   a method that would do harm in this circuit
+        ├── OrderNeededError     a linked circuit for which the file lacks the manual's order
         ├── BeyondToolError      a system this tool must not guess about
         ├── LooksError           problems in a table of looks at the level, all of them at once
         ├── UnknownMachineError  a machine that is not among those kept
@@ -188,6 +189,17 @@ class MethodRefusedError(InputError):
     def __init__(self, method: str, reason: str) -> None:
         self.method = method
         super().__init__(f"{method} is refused here: {reason}")
+
+
+class OrderNeededError(InputError):
+    """A linked system whose order only the machine's manual gives."""
+
+    def __init__(self, work: str, circuit: str, links: Sequence[str]) -> None:
+        super().__init__(
+            f"a {work} of “{circuit}” needs the manual's order, for it is linked: "
+            f"{'; '.join(links)}. Enter the order as [[sequence]] in the file, or leave it to a "
+            "workshop"
+        )
 
 
 class BeyondToolError(InputError):

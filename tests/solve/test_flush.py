@@ -12,7 +12,7 @@ from firmlever.domain.plan import Tool
 from firmlever.domain.quantity import Exact
 from firmlever.domain.tables import Method
 from firmlever.errors import OutOfRangeError
-from firmlever.solve.flush import _buy_ml, plan_flush
+from firmlever.solve.flush import buy_ml_of, plan_flush
 from firmlever.solve.job import usual_turns
 from firmlever.solve.simulate import simulate
 from solve.machines import WORKSHOP, asked, demo, job, kept, tourer, tourer_front, with_part
@@ -40,7 +40,7 @@ def test_the_bottle_holds_a_fifth_more_than_is_needed(needed_ml: float, bottle_m
     spilt_m3 = float(outcome.inputs.prior("work", "work", "spill_ml")[0])
     rest = np.array([needed_ml * ML * (1.0 - 1e-9) - spilt_m3])
     poured = replace(outcome, drawn_m3=rest - outcome.fill_to_m3)
-    assert _buy_ml(poured) == bottle_ml
+    assert buy_ml_of(poured) == bottle_ml
 
 
 def test_what_is_bought_covers_the_flush_the_filling_and_what_is_spilt() -> None:
@@ -53,8 +53,8 @@ def test_what_is_bought_covers_the_flush_the_filling_and_what_is_spilt() -> None
     # the middle spill of a range of 3 to 15 ml is its geometric mean, 6.7 ml (derived)
     assert 1.2 * (drawn_ml + filling_ml + 6.708) == pytest.approx(156.85, abs=0.01)
     edge_ml = 250.0 / 1.2 - filling_ml - 6.708
-    assert _buy_ml(replace(least, drawn_m3=np.array([(edge_ml - 0.01) * ML]))) == 250
-    assert _buy_ml(replace(least, drawn_m3=np.array([(edge_ml + 0.01) * ML]))) == 500
+    assert buy_ml_of(replace(least, drawn_m3=np.array([(edge_ml - 0.01) * ML]))) == 250
+    assert buy_ml_of(replace(least, drawn_m3=np.array([(edge_ml + 0.01) * ML]))) == 500
 
 
 def test_the_level_leaves_room_for_new_pads() -> None:

@@ -39,12 +39,7 @@ REFUSALS: list[tuple[dict[str, object], type[InputError], str]] = [
     (
         {"work": Work.BLEED},
         ImpossibleOptionError,
-        "--work cannot be bleed; this version plans a flush",
-    ),
-    (
-        {"work": Work.FILL},
-        ImpossibleOptionError,
-        "--work cannot be fill; this version plans a flush",
+        "--work cannot be bleed; this version plans a flush or a fill",
     ),
     ({"target": 0.49}, ImpossibleOptionError, f"--target cannot be 0.49; {TARGET}"),
     ({"target": 0.996}, ImpossibleOptionError, f"--target cannot be 0.996; {TARGET}"),

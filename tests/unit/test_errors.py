@@ -28,6 +28,7 @@ from firmlever.errors import (
     NotUnderstoodError,
     NotWrittenError,
     OnlyHereError,
+    OrderNeededError,
     OtherLeverTestError,
     OtherLookError,
     OutOfRangeError,
@@ -133,6 +134,14 @@ SAID: list[tuple[FirmleverError, str]] = [
     (
         MethodRefusedError("reverse", "it drives dirt into the ABS unit"),
         "reverse is refused here: it drives dirt into the ABS unit",
+    ),
+    (
+        OrderNeededError("fill", "front", ["“left” is an anti-dive unit", "“tee” is a valve"]),
+        (
+            "a fill of “front” needs the manual's order, for it is linked: “left” is an anti-dive "
+            "unit; “tee” is a valve. Enter the order as [[sequence]] in the file, or leave it to "
+            "a workshop"
+        ),
     ),
     (
         BeyondToolError("a pump of its own"),

@@ -64,6 +64,8 @@ MODEL_BOUNDS = {
     ("screw", "rise_mm"): ("mm", 0.0, 500.0),
     ("work", "workshop_degc"): ("degC", -20.0, 50.0),
     ("work", "diffusion_mm2_s"): ("mm2/s", 1e-6, 1e-2),
+    ("work", "priming_share"): ("", 0.0, 1.0),
+    ("work", "after_fill"): ("", 0.0, 10.0),
     ("work", "lip_kpa"): ("kPa", 0.0, 500.0),
     ("work", "tube_bore_mm"): ("mm", 2.0, 12.0),
     ("work", "tube_length_mm"): ("mm", 50.0, 3000.0),

@@ -11,6 +11,8 @@ from typing import cast
 
 from firmlever.domain.lever import LeverTest
 from firmlever.domain.plan import FlushPlan
+from firmlever.report.air_json import AIR
+from firmlever.report.fill_json import FILL
 from firmlever.report.shapes import (
     BAND,
     COUNT,
@@ -129,6 +131,9 @@ PLAN = record(
     ("tools", list_of(_TOOL)),
     ("unit_ml", BAND),
     ("tube", _TUBE),
+    ("air", or_null(AIR)),
+    ("fill", or_null(FILL)),
+    ("beyond", list_of(TEXT)),
 )
 
 

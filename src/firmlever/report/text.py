@@ -18,6 +18,7 @@ from firmlever.report.figures import (
     plain,
     times,
 )
+from firmlever.report.fill_text import beyond, fill_steps, until
 from firmlever.report.layout import (
     Line,
     Page,
@@ -51,7 +52,9 @@ def plan_page(
         *_title(plan),
         *headline(plan, circuit, say),
         *findings(plan, say),
+        *beyond(plan.beyond, say),
         *_drawing(plan, circuit, usual_mm, say),
+        *(fill_steps(plan.fill, say) if plan.fill else ()),
         *points_table(plan, say),
         *_at_the_bench(plan, say),
         *grounds.pistons_home(plan.pistons_home, say),
@@ -106,10 +109,9 @@ def given_names(plan: FlushPlan, circuit: Circuit) -> set[str]:
 def _title(plan: FlushPlan) -> Page:
     how = f"{plan.work} by {plan.method} ({plan.technique}), {plan.fluid}"
     home = ", pistons home first" if plan.pistons_home_first else ""
-    until = f"Each step ends at {plain(100 * plan.target)} % new fluid at the screw."
     return (
         *paragraph(f"{plan.bike}, {plan.circuit} circuit", role=Role.TITLE),
-        *paragraph(f"{how}{home}. {plan.on.isoformat()}. {until}", role=Role.FAINT),
+        *paragraph(f"{how}{home}. {plan.on.isoformat()}. {until(plan)}", role=Role.FAINT),
         Line(),
     )
 

@@ -1,22 +1,25 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""Plan a flush: from a described machine and a wish to a plan in numbers."""
+"""Plan a flush or a fill: from a described machine and a wish to a plan in numbers."""
 
 from collections.abc import Sequence
 
 from firmlever.domain.cautions import cautions_for
 from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.compatibility import may_meet
+from firmlever.domain.linked import order_missing
 from firmlever.domain.plan import FlushPlan, PlanRequest
 from firmlever.domain.tables import FluidGrade, Technique, Work, priors_by_key
 from firmlever.errors import (
     FluidRefusedError,
     ImpossibleOptionError,
     MethodRefusedError,
+    OrderNeededError,
     UnknownNameError,
 )
 from firmlever.ports import Tables
 from firmlever.services.wishes import check_seed, check_within
+from firmlever.solve.fill_job import plan_fill
 from firmlever.solve.findings import refusal_of
 from firmlever.solve.flush import plan_flush
 from firmlever.solve.job import Job
@@ -30,12 +33,13 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
 
     Raises
     ------
-    UnknownNameError, ImpossibleOptionError, FluidRefusedError, MethodRefusedError
+    UnknownNameError, ImpossibleOptionError, FluidRefusedError, MethodRefusedError, OrderNeededError
         When the wish cannot be met as it stands.
     """
     job, caution = _job(bike, request, tables)
     cautions = cautions_for(request.method, job.has_modulator, request.pistons_home, job.grade.base)
-    return plan_flush(job, tables.techniques(), (*caution, *cautions))
+    planned = plan_fill if request.work is Work.FILL else plan_flush
+    return planned(job, tables.techniques(), (*caution, *cautions))
 
 
 def job_for(bike: Bike, request: PlanRequest, tables: Tables) -> Job:
@@ -43,7 +47,7 @@ def job_for(bike: Bike, request: PlanRequest, tables: Tables) -> Job:
 
     Raises
     ------
-    UnknownNameError, ImpossibleOptionError, FluidRefusedError, MethodRefusedError
+    UnknownNameError, ImpossibleOptionError, FluidRefusedError, MethodRefusedError, OrderNeededError
         When the wish cannot be met as it stands.
     """
     return _job(bike, request, tables)[0]
@@ -53,16 +57,19 @@ def _job(bike: Bike, request: PlanRequest, tables: Tables) -> tuple[Job, tuple[s
     _check_numbers(request)
     circuit = _circuit(bike, request.circuit)
     technique = _technique(request, tables.techniques())
-    refusal = refusal_of(request.method, circuit, request.on)
+    refusal = refusal_of(request.method, circuit, request.on, request.work)
     if refusal:
-        raise MethodRefusedError(f"a {request.method} flush", refusal)
+        raise MethodRefusedError(f"a {request.method} {request.work}", refusal)
+    links = order_missing(bike, circuit)
+    if links and request.work is not Work.FLUSH:
+        raise OrderNeededError(request.work, circuit.name, links)
     grade, caution = _grade(circuit, request.fluid, tables.grades())
     return Job(bike, circuit, request, technique, grade, priors_by_key(tables.priors())), caution
 
 
 def _check_numbers(request: PlanRequest) -> None:
-    if request.work is not Work.FLUSH:
-        raise ImpossibleOptionError("--work", request.work, "this version plans a flush")
+    if request.work is Work.BLEED:
+        raise ImpossibleOptionError("--work", request.work, "this version plans a flush or a fill")
     if not _TARGET_MIN <= request.target <= _TARGET_MAX:
         raise ImpossibleOptionError(
             "--target",

@@ -7,9 +7,11 @@ from datetime import date
 
 import numpy as np
 
+from firmlever.domain.beyond import ABS_EMPTIED
 from firmlever.domain.circuit import Circuit, PartKind
+from firmlever.domain.linked import order_missing
 from firmlever.domain.quantity import Between, Exact, Quantity
-from firmlever.domain.tables import Method
+from firmlever.domain.tables import Method, Work
 from firmlever.solve.job import Job, Turn
 from firmlever.solve.simulate import Outcome
 
@@ -19,12 +21,15 @@ _CLEAN_FOR_DAYS = 365
 _BEYOND_LAMINAR_SHARE = 0.5
 
 
-def refusal_of(method: Method, circuit: Circuit, on: date) -> str | None:
-    """Say why a flush by this method would do harm here, or None if it would not."""
+def refusal_of(method: Method, circuit: Circuit, on: date, work: Work = Work.FLUSH) -> str | None:
+    """Say why work by this method would do harm here, or None if it would not."""
     if method is not Method.REVERSE:
         return None
     if circuit.of_kind(PartKind.MODULATOR):
         return "it pushes what lies in the caliper up into the ABS unit"
+    if work is Work.FILL:
+        # a dry circuit holds no old fluid that could be pushed up
+        return None
     fluid = circuit.fluid
     if fluid.filled is None or fluid.filled_on is None:
         return "nobody knows how old the fluid is, and it would carry its dirt up to the master"
@@ -36,10 +41,26 @@ def refusal_of(method: Method, circuit: Circuit, on: date) -> str | None:
 def findings_of(job: Job, outcome: Outcome, turns: Sequence[Turn]) -> tuple[str, ...]:
     """Return what is worth a look, most pressing first."""
     return (
+        *_surely_beyond(job),
         *_unknown_fluid(job),
+        *_order_missing(job),
         *_screws_below_the_top(turns),
         *_beyond_laminar(outcome),
     )
+
+
+def _surely_beyond(job: Job) -> list[str]:
+    return [ABS_EMPTIED] if job.has_modulator and job.request.work is Work.FILL else []
+
+
+def _order_missing(job: Job) -> list[str]:
+    links = order_missing(job.bike, job.circuit)
+    if not links:
+        return []
+    why = "; ".join(links)
+    return [
+        f"This circuit is linked: {why}. The manual's order is needed: enter it as [[sequence]]"
+    ]
 
 
 def _unknown_fluid(job: Job) -> list[str]:

@@ -42,7 +42,7 @@ Array = NDArray[np.float64]
 DRAWS = 2048
 # every sixteenth point of the lattice is itself a lattice: enough to compare two plans
 _COMPARE_EVERY = 16
-_DIMENSIONS = 160
+DIMENSIONS = 160
 _CURVE_POINTS = 41
 _BEYOND_END = 1.1
 _EITHER_BELOW = 0.05
@@ -54,7 +54,7 @@ _CONTAINERS_ML = (250, 500, 1000)
 
 def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, ...]) -> FlushPlan:
     """Plan a flush and everything that goes with it."""
-    points = lattice(DRAWS, _DIMENSIONS, job.request.seed)
+    points = lattice(DRAWS, DIMENSIONS, job.request.seed)
     home = _parts_home(job)
     turns = manual_turns(job) or usual_turns(job)
     outcome = simulate(job, points, turns, home)
@@ -74,19 +74,19 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         pistons_home_first=job.request.pistons_home,
         left_old=_left_old(job, outcome),
         points=_points(job, outcome, turns, seconds, home),
-        reservoir=_reservoir(outcome),
+        reservoir=reservoir_plan(outcome),
         through_ml=_ml(outcome.through_m3),
         pots_min_max=band(outcome.through_m3 / outcome.supply.usable),
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
-        buy_ml=_buy_ml(outcome),
-        unit_ml=_unit_ml(outcome.paces),
+        buy_ml=buy_ml_of(outcome),
+        unit_ml=unit_ml_of(outcome.paces),
         tube=tube_figures(job.technique, job.grade, fluid),
         order=_order(job, points[::_COMPARE_EVERY], turns, home, outcome),
         pistons_home=_pistons_home(job, points[::_COMPARE_EVERY], turns, home, outcome),
         methods=_methods(job, outcome, turns, techniques, fluid),
-        tools=_tools(turns),
+        tools=tools_of(turns),
         assumed=assumed_of(uncertain),
-        narrow=_narrow(outcome, uncertain),
+        narrow=narrow_by(outcome.left_whole, uncertain),
         cautions=cautions,
         findings=findings_of(job, outcome, turns),
         sources=sources_of(uncertain, job.technique, job.grade),
@@ -146,7 +146,7 @@ def _points(
             minutes=band(spent / 60.0),
             posture=turn.posture,
             note=turn.note,
-            hex_mm=_hex_mm(turn),
+            hex_mm=hex_mm_of(turn),
             strip=strip,
             washout=_washout(outcome, index),
         )
@@ -157,7 +157,7 @@ def _points(
                 outcome.paces,
                 refills_of_turns(volumes, supply),
                 seconds,
-                strips(job, turns, home, shown, _DIMENSIONS),
+                strips(job, turns, home, shown, DIMENSIONS),
                 strict=True,
             )
         )
@@ -174,7 +174,8 @@ def _washout(outcome: Outcome, index: int) -> Washout:
     return Washout(tuple(float(middle) for middle in middles), curve)
 
 
-def _hex_mm(turn: Turn) -> float | None:
+def hex_mm_of(turn: Turn) -> float | None:
+    """Return the size of a screw, where it is known."""
     match turn.screw.given.get("hex_mm"):
         case Exact(value):
             return value
@@ -182,7 +183,8 @@ def _hex_mm(turn: Turn) -> float | None:
             return None
 
 
-def _reservoir(outcome: Outcome) -> ReservoirPlan:
+def reservoir_plan(outcome: Outcome) -> ReservoirPlan:
+    """Return how the reservoir behaves."""
     usable = outcome.supply.usable
     lost = outcome.inputs.prior("work", "work", "side_stand_loss_share")
     strokes = outcome.paces[0].stroke_m3
@@ -196,7 +198,8 @@ def _reservoir(outcome: Outcome) -> ReservoirPlan:
     )
 
 
-def _buy_ml(outcome: Outcome) -> int:
+def buy_ml_of(outcome: Outcome) -> int:
+    """Return what to buy, in whole bottles."""
     spilt = outcome.inputs.prior("work", "work", "spill_ml")
     needed = outcome.drawn_m3 + outcome.fill_to_m3 + spilt
     wanted = _ml(needed).p95 * _RESERVE
@@ -207,7 +210,7 @@ def _buy_ml(outcome: Outcome) -> int:
     return int(np.ceil(wanted / largest)) * largest
 
 
-def _unit_ml(paces: Sequence[Pace]) -> Band:
+def unit_ml_of(paces: Sequence[Pace]) -> Band:
     """What one stroke or one second brings; screws of different pace are pooled."""
     units = [one.flow_m3_s if one.stroke_m3 is None else one.stroke_m3 for one in paces]
     return _ml(np.concatenate(units))
@@ -295,16 +298,18 @@ def _methods(
     return tuple(times)
 
 
-def _tools(turns: Sequence[Turn]) -> tuple[Tool, ...]:
+def tools_of(turns: Sequence[Turn]) -> tuple[Tool, ...]:
+    """Return the spanners and what each is for."""
     by_size: dict[float | None, dict[str, None]] = {}
     for turn in turns:
-        by_size.setdefault(_hex_mm(turn), {}).setdefault(turn.screw.id)
+        by_size.setdefault(hex_mm_of(turn), {}).setdefault(turn.screw.id)
     sizes = sorted(by_size, key=lambda size: (size is None, size or 0.0))
     return tuple(Tool(size, tuple(by_size[size])) for size in sizes)
 
 
-def _narrow(outcome: Outcome, uncertain: Sequence[Input]) -> tuple[Narrow, ...]:
-    shares = first_order_shares(outcome.left_whole, [one.u for one in uncertain])
+def narrow_by(result: Array, uncertain: Sequence[Input]) -> tuple[Narrow, ...]:
+    """Return what is worth measuring to narrow a result, most first."""
+    shares = first_order_shares(result, [one.u for one in uncertain])
     found: dict[str, Narrow] = {}
     for one, share in zip(uncertain, shares, strict=True):
         about, before = one.about, found.get(one.about.name)

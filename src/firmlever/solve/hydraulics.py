@@ -103,12 +103,18 @@ def pace(
     return _by_pressure(circuit, part, screw, technique, fluid, inputs)
 
 
-def _by_lever(circuit: Circuit, technique: Technique, inputs: Inputs) -> Pace:
+def swept_m3(circuit: Circuit, inputs: Inputs) -> Array:
+    """Return what the master cylinder's piston sweeps in one stroke, past its port (m3)."""
     master = circuit.of_kind(PartKind.MASTER)[0]
     area, stroke = master_area_stroke(master, inputs)
     used = inputs.either(master.id, master.kind, "stroke_used", master.given)
     lost = inputs.either(master.id, master.kind, "port_travel_mm", master.given)
-    swept = area * np.maximum(stroke * used - lost, _LEAST_SWEPT * stroke)
+    swept: Array = area * np.maximum(stroke * used - lost, _LEAST_SWEPT * stroke)
+    return swept
+
+
+def _by_lever(circuit: Circuit, technique: Technique, inputs: Inputs) -> Pace:
+    swept = swept_m3(circuit, inputs)
     delivered = inputs.working("delivered", _stated(technique.delivered), "", technique)
     seconds = inputs.working("seconds", _stated(technique.seconds), "s", technique)
     stroke_m3 = swept * delivered

@@ -76,6 +76,11 @@ _WORK: Mapping[str, tuple[str, str]] = {
     "topup_s": ("time for a top-up", ""),
     "spill_ml": ("fluid left in tube and cloths", ""),
     "side_stand_loss_share": ("share of a filling lost on the side stand", ""),
+    "priming_share": (
+        "share of each stroke that moves fluid on while air is in the way",
+        "count the strokes until fluid comes at the first joint",
+    ),
+    "after_fill": ("fluid pushed on after the first has come, in fillings of the way", ""),
     "delivered": (
         "share of each stroke that leaves the screw",
         "read the catch bottle after the first ten strokes",

@@ -3,7 +3,7 @@
 """What is to be done, settled before any number is drawn."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from firmlever.domain.circuit import Bike, Circuit, Part, PartKind, Screw, SequenceStep
 from firmlever.domain.graph import route, screws_in
@@ -44,13 +44,33 @@ class Job:
 
 
 def manual_turns(job: Job) -> tuple[Turn, ...]:
-    """Return the turns the machine's manual sets, if the file holds any."""
+    """Return the turns the machine's manual sets, if the file holds any.
+
+    Steps of other circuits in between stand in the note of the turn that follows them, and
+    those at the end in the note of the last.
+    """
     by_id = {screw.id: (part, screw) for part, screw in screws_in(job.circuit)}
-    return tuple(
-        Turn(*by_id[step.screw], posture=step.posture, note=_note(step))
-        for step in job.bike.sequence
-        if step.circuit == job.circuit.name
-    )
+    turns: list[Turn] = []
+    elsewhere: list[str] = []
+    for step in job.bike.sequence:
+        if step.circuit == job.circuit.name:
+            note = _joined(*elsewhere, _note(step))
+            turns.append(Turn(*by_id[step.screw], posture=step.posture, note=note))
+            elsewhere = []
+        else:
+            elsewhere.append(_other_circuit(step))
+    if turns and elsewhere:
+        turns[-1] = replace(turns[-1], note=_joined(turns[-1].note, "after this", *elsewhere))
+    return tuple(turns)
+
+
+def _other_circuit(step: SequenceStep) -> str:
+    words = _joined(f"now the other circuit: {step.circuit}, screw “{step.screw}”", step.posture)
+    return _joined(words, _note(step)) or ""
+
+
+def _joined(*words: str | None) -> str | None:
+    return "; ".join(word for word in words if word) or None
 
 
 def usual_turns(job: Job) -> tuple[Turn, ...]:
@@ -64,8 +84,7 @@ def _distance(circuit: Circuit, part: Part) -> int:
 
 
 def _note(step: SequenceStep) -> str | None:
-    words = [f"until {step.until}" if step.until else "", step.note or ""]
-    return "; ".join(word for word in words if word) or None
+    return _joined(f"until {step.until}" if step.until else "", step.note)
 
 
 def twins(circuit: Circuit) -> dict[str, tuple[str, ...]]:

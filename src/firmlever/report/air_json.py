@@ -1,0 +1,56 @@
+# SPDX-FileCopyrightText: The firmlever authors
+# SPDX-License-Identifier: Apache-2.0
+"""What a plan says about air, as part of its document."""
+
+from firmlever.report.shapes import (
+    BAND,
+    COUNT,
+    NUMBER,
+    TEXT,
+    WHOLE,
+    YES_NO,
+    list_of,
+    map_of,
+    or_null,
+    record,
+)
+
+_PLACE = record(
+    ("id", TEXT),
+    ("kind", TEXT),
+    ("owner", TEXT),
+    ("at_mm", or_null(NUMBER)),
+    ("height_mm", BAND),
+    ("holds_ml", BAND),
+    ("likely", NUMBER),
+    ("words", TEXT),
+    ("remedy", TEXT),
+)
+_CARRIED = record(
+    ("place", TEXT),
+    ("screw", or_null(TEXT)),
+    ("chance", NUMBER),
+    ("volume_ml", or_null(BAND)),
+    ("strokes", or_null(COUNT)),
+    ("pull_s", or_null(NUMBER)),
+    ("otherwise", TEXT),
+)
+_METHOD = record(
+    ("method", TEXT),
+    ("technique", TEXT),
+    ("volume_ml", BAND),
+    ("minutes", BAND),
+    ("cleared", map_of(NUMBER)),
+    ("allowed", YES_NO),
+    ("reason", TEXT),
+)
+_HELD = record(("diameter_mm", NUMBER), ("hours", or_null(BAND)))
+
+AIR = record(
+    ("places", list_of(_PLACE)),
+    ("carried", list_of(_CARRIED)),
+    ("methods", list_of(_METHOD)),
+    ("froth_minutes", WHOLE),
+    ("lever_held", list_of(_HELD)),
+    ("tied_back", TEXT),
+)

@@ -200,6 +200,16 @@ def test_a_plan_is_the_document_of_the_contract(browser: TestClient) -> None:
     assert {"pot", "master", "left caliper"} <= owners
 
 
+def test_a_fill_is_planned_like_any_other_work(browser: TestClient) -> None:
+    answer = browser.post("/api/machines/id-4/circuits/front/plan", json={"work": "fill"}).json()
+    jsonschema.Draft202012Validator(plan_schema()).validate(answer["plan"])
+    assert [step["id"] for step in answer["plan"]["fill"]["steps"]][:2] == [
+        "fill pot",
+        "joint master",
+    ]
+    assert answer["plan"]["beyond"][0] in answer["plan"]["findings"]
+
+
 @pytest.mark.parametrize(
     ("wish", "status", "error", "said"),
     [
@@ -207,6 +217,13 @@ def test_a_plan_is_the_document_of_the_contract(browser: TestClient) -> None:
         ({"technique": "magic"}, 422, "unknown-name", "no lever technique called “magic”"),
         ({"fluid": "DOT 5"}, 422, "fluid-refused", "DOT 5 must not go into"),
         ({"method": "reverse"}, 422, "method-refused", "a reverse flush is refused here"),
+        (
+            {"method": "reverse", "work": "fill"},
+            422,
+            "method-refused",
+            "a reverse fill is refused here: it pushes what lies in the caliper up into the ABS",
+        ),
+        ({"work": "wash"}, 422, "not-understood", "work: 'wash'"),
         ({"method": "pray"}, 422, "not-understood", "method: 'pray'"),
         ({"seed": -1}, 422, "not-understood", "seed: -1"),
         ({"seed": 1.5}, 422, "not-understood", "seed: 1.5"),

@@ -14,7 +14,7 @@ from firmlever.domain.machine import FORKS, Change, Outline
 from firmlever.domain.plan import PlanRequest
 from firmlever.domain.quantity import Between, Exact
 from firmlever.domain.readings import MOST_ROWS
-from firmlever.domain.tables import Method
+from firmlever.domain.tables import Method, Work
 from firmlever.services.jobs import Starter
 from firmlever.services.lever_tests import Keeper, SentReadings
 
@@ -117,6 +117,7 @@ class LooksSent(Sent):
 class Wish(Sent):
     """What a plan is to be like; all of it may be left out."""
 
+    work: Annotated[Work, Field(strict=False)] = Work.FLUSH
     method: Annotated[Method, Field(strict=False)] = Method.LEVER
     technique: ShortText | None = None
     target: Number = 0.95

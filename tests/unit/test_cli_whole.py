@@ -32,6 +32,21 @@ def firmlever(*words: str) -> tuple[int, str, str]:
     return code, out.getvalue(), err.getvalue()
 
 
+def test_a_fill_ends_with_3_where_it_is_surely_beyond(tmp_path: Path) -> None:
+    file = tmp_path / "dry.toml"
+    demo = files("firmlever") / "data" / "demo"
+    for name, ends in (("skerry", 3), ("dunlin", 0)):
+        file.write_text((demo / f"{name}.toml").read_text("utf-8"), "utf-8")
+        words = ("plan", str(file), *PLAN, "--work", "fill")
+        code, page, complaint = firmlever(*words)
+        assert (code, complaint) == (ends, "")
+        assert ("Needs attention" in page) is (ends == 3)
+        assert "Beyond this: stop (common practice, no source)" in page
+        document = json.loads(firmlever(*words, "--json")[1])
+        jsonschema.Draft202012Validator(plan_schema()).validate(document)
+        assert document["fill"]["steps"][1]["at"] == "master"
+
+
 def test_a_machine_from_its_class_to_a_plan(tmp_path: Path) -> None:
     file = str(tmp_path / "skerry.toml")
     code, _, complaint = firmlever("new", file, "--class", "tourer", "--name", "Skerry")

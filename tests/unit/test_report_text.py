@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from firmlever.domain.cautions import FIRST_AUTHORITY
+from firmlever.domain.fill import FillPlan, FillStep, ReverseFill
 from firmlever.domain.plan import FlushPlan, LeftOld, OrderNote
 from firmlever.domain.quantity import Band, CountBand
 from firmlever.domain.tables import Work
@@ -40,6 +41,38 @@ def test_the_whole_page_in_american_words() -> None:
     same_as_kept("plan-us.txt", text)
     for british in ("spanner", "nipple", "tyre", "disc ", "hose"):
         assert british not in text.replace("hose-sizes", "").lower()
+
+
+def fill_example() -> FillPlan:
+    """An invented fill; no number here was worked out."""
+    steps = (
+        FillStep(
+            "fill pot", "pot", "Fill it.", "It stands still.", "Stop.", Band(29, 30, 31), None
+        ),
+        FillStep(
+            "screw left caliper",
+            "left caliper",
+            "Open the bleed nipple with a ring spanner.",
+            "Air, then fluid.",
+            "If no fluid has come after 40 strokes, stop: suspect a blocked hose.",
+            Band(14, 15, 17),
+            CountBand(9, 14, 20),
+        ),
+    )
+    reverse = (
+        ReverseFill("left caliper", Band(30, 33, 36), 21.37, True, ""),
+        ReverseFill("right caliper", Band(30, 33, 36), 21.37, False, "it drives dirt up"),
+    )
+    return FillPlan(Band(90, 95, 101), steps, reverse, ("Clamp it.", "Push slowly."))
+
+
+def test_the_whole_page_of_a_fill() -> None:
+    plan = replace(
+        plan_example.plan(), work=Work.FILL, fill=fill_example(), beyond=("If it is rusty: stop.",)
+    )
+    same_as_kept("plan-fill.txt", text_of(page_of(plan)))
+    american = plan_page(plan, plan_example.front(), "skerry.toml", {}, WordSet.US)
+    assert "Open the bleeder screw with a box-end wrench." in " ".join(text_of(american).split())
 
 
 def test_every_line_fits_the_page() -> None:

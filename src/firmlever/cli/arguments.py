@@ -197,6 +197,7 @@ examples:
   firmlever plan skerry.toml --circuit front
   firmlever plan skerry.toml --circuit front --pistons-home --target 0.9
   firmlever plan skerry.toml --circuit rear --method vacuum --words us
+  firmlever plan skerry.toml --circuit clutch --work fill
   firmlever plan skerry.toml --circuit front --json > plan.json
 
 exit code 3 means: the plan holds a finding that needs attention

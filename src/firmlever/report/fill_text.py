@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """A fill as part of the page to read at the bench, and when to stop and hand over."""
 
+import math
 from collections.abc import Sequence
 
 from firmlever.domain.fill import FillPlan, FillStep, ReverseFill
@@ -53,7 +54,9 @@ def _step(place: int, step: FillStep, say: Speaker) -> Page:
 def _reverse(one: ReverseFill) -> str:
     if not one.allowed:
         return f"{one.at}: not here, {one.reason}."
+    # a guard is rounded down
+    guard = plain(math.floor(10.0 * one.draw_off_after_ml) / 10.0)
     return (
         f"{one.at}: {band_range(one.volume_ml)} ml to the reservoir. Draw it down first, and draw "
-        f"it off again after each {plain(round(one.draw_off_after_ml, 1))} ml pushed in."
+        f"it off again after each {guard} ml pushed in."
     )

@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from circuits import ON, Case, cases
 from firmlever.bootstrap import open_workshop
 from firmlever.domain.beyond import LIMITS, Condition, beyond_for
+from firmlever.domain.cautions import CAUTIONS
 from firmlever.domain.circuit import Bike, BikeClass, PartKind, SequenceStep
 from firmlever.domain.graph import feeding_line, screws_in
 from firmlever.domain.plan import FlushPlan, PlanRequest
@@ -269,6 +270,13 @@ def test_the_overflow_guard_takes_the_bad_end() -> None:
     assert [one.draw_off_after_ml for one in unsure.reverse] == pytest.approx([21.0] * 2, abs=0.05)
 
 
+def test_where_a_fill_from_below_is_offered_its_caution_stands() -> None:
+    backwards = next(one.words for one in CAUTIONS if one.id == "backwards")
+    assert backwards in filled(demo("Dunlin 650"), "front").cautions
+    assert backwards not in filled(tourer(), "front").cautions
+    assert backwards not in asked(demo("Dunlin 650"), "front").cautions
+
+
 def test_from_below_the_joints_are_filled_through_the_screws() -> None:
     made, usual = (
         filled(outline("cruiser"), "front", method=method, fluid="DOT 4").fill
@@ -285,6 +293,10 @@ def test_from_below_the_joints_are_filled_through_the_screws() -> None:
     ]
     assert made.volume_ml == usual.volume_ml
     assert made.steps[2].volume_ml.p50 > usual.steps[3].volume_ml.p50
+    assert made.steps[2].words == (
+        "At the screw “left caliper” of “left caliper”: draw the reservoir down first, push fluid "
+        "in slowly from a syringe without air, and draw the reservoir off again in time."
+    )
     assert made.steps[2].see == "Bubbles, then fluid, rise in the reservoir."
 
 

@@ -190,8 +190,11 @@ def cautions_for(
     has_modulator: bool,
     pistons_home: bool,
     base: FluidBase = FluidBase.GLYCOL,
+    from_below: bool = False,
 ) -> tuple[str, ...]:
     """The cautions of one job, in the order of the work; who comes first is said last.
+
+    ``from_below`` says that filling from below is offered, whatever the method.
 
     >>> cautions_for(Method.LEVER, has_modulator=False, pistons_home=False)[-1][:19]
     "The machine's manua"
@@ -199,6 +202,8 @@ def cautions_for(
     applies = {Applies.ALWAYS, _OF_METHOD[method]}
     if has_modulator:
         applies.add(Applies.MODULATOR)
+    if from_below:
+        applies.add(Applies.REVERSE)
     if pistons_home:
         applies.add(Applies.PISTONS_HOME)
     if base in _OF_BASE:

@@ -37,7 +37,13 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
         When the wish cannot be met as it stands.
     """
     job, caution = _job(bike, request, tables)
-    cautions = cautions_for(request.method, job.has_modulator, request.pistons_home, job.grade.base)
+    cautions = cautions_for(
+        request.method,
+        job.has_modulator,
+        request.pistons_home,
+        job.grade.base,
+        from_below=request.work is Work.FILL and not job.has_modulator,
+    )
     planned = plan_fill if request.work is Work.FILL else plan_flush
     return planned(job, tables.techniques(), (*caution, *cautions))
 

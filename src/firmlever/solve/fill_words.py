@@ -103,8 +103,8 @@ def _screw(part: Part, turn: Turn, technique: Technique) -> Wording:
     where = f"At the screw “{turn.screw.id}” of “{part.id}”"
     if technique.method is Method.REVERSE:
         return Wording(
-            f"{where}: push fluid in slowly from a syringe without air, and draw the reservoir "
-            "off in time.",
+            f"{where}: draw the reservoir down first, push fluid in slowly from a syringe without "
+            "air, and draw the reservoir off again in time.",
             "Bubbles, then fluid, rise in the reservoir.",
             f"{_BLOCKED_LINE}, or a blocked compensating port above it",
         )

@@ -16,10 +16,12 @@ import pytest
 
 from firmlever.physics import (
     branches,
+    dissolving,
     drive,
     flow,
     fluid,
     leakage,
+    long_bubbles,
     orifice,
     relaxation,
     stiffness,
@@ -39,6 +41,8 @@ WORN = {
     "far_worn_m": "0.1 cm",
     "disc_worn_m": "60 um",
 }
+
+GRAVITY = UNITS.Quantity("9.80665 m/s**2")
 
 # function, arguments as text with units, unit of the result
 FORMULAS: tuple[tuple[Callable[..., object], Mapping[str, object], str], ...] = (
@@ -110,6 +114,35 @@ FORMULAS: tuple[tuple[Callable[..., object], Mapping[str, object], str], ...] = 
         branches.branched_flows_m3_s,
         {"drive_pa": "5 kPa", "trunk": PATH, "*": (PATH, LEG)},
         "m**3/s",
+    ),
+    (
+        long_bubbles.carried_speed_m_s,
+        {
+            "flow_speed_m_s": "10 cm/s",
+            "viscosity_pa_s": "18 mPa s",
+            "surface_tension_n_m": "33 mN/m",
+        },
+        "m/s",
+    ),
+    (
+        long_bubbles.bubble_drop_pa,
+        {
+            "speed_m_s": "10 cm/s",
+            "bore_m": "3.2 mm",
+            "viscosity_pa_s": "18 mPa s",
+            "surface_tension_n_m": "33 mN/m",
+        },
+        "Pa",
+    ),
+    (
+        dissolving.dissolving_time_s,
+        {
+            "radius_m": "0.5 mm",
+            "diffusion_m2_s": "1e-6 cm**2/s",
+            "solubility": "0.05",
+            "saturation": "0.1",
+        },
+        "s",
     ),
     (
         stiffness.air_taken_up_m3,
@@ -236,6 +269,18 @@ RENDERED: tuple[tuple[Callable[..., object], tuple[str, ...], Callable[..., Any]
         lambda area, give, p: area * give * (p / UNITS.Quantity("5 MPa")) ** 0.6,
         "m**3",
     ),
+    (
+        long_bubbles.bond_number,
+        ("0.4 cm", "1.05 g/cm**3", "33 mN/m"),
+        lambda bore, density, tension: density * GRAVITY * (bore / 2) ** 2 / tension,
+        "",
+    ),
+    (
+        long_bubbles.hold_bore_m,
+        ("1.05 g/cm**3", "33 mN/m"),
+        lambda density, tension: 2 * (0.842 * tension / (density * GRAVITY)) ** 0.5,
+        "m",
+    ),
 )
 
 WITHOUT_DIMENSION = {
@@ -245,6 +290,8 @@ WITHOUT_DIMENSION = {
     flow.beyond_laminar,  # a bare number in, a bare number out
     flow.passage_loss,  # the pair of two functions that are checked
     flow.in_series,  # a sum
+    long_bubbles.film_share,  # a bare number in, a bare number out
+    long_bubbles.creeping_climb_m_s,  # the root of a law in bare numbers
 }
 
 
@@ -301,5 +348,17 @@ def test_formula_equals_its_rendering_with_dimensions(
 
 def test_no_formula_is_left_out() -> None:
     checked = {row[0] for row in FORMULAS} | {row[0] for row in RENDERED} | WITHOUT_DIMENSION
-    modules = (fluid, flow, orifice, branches, drive, stiffness, leakage, relaxation, wear)
+    modules = (
+        fluid,
+        flow,
+        orifice,
+        branches,
+        drive,
+        stiffness,
+        leakage,
+        relaxation,
+        wear,
+        long_bubbles,
+        dissolving,
+    )
     assert {model.function for module in modules for model in module.MODELS} == checked

@@ -96,7 +96,7 @@ def _owners(kinds: Sequence[str]) -> str:
 
 
 def _kind_rank(kind: str) -> int:
-    order = (*(part.value for part in PartKind), "line", "screw", "work", "lever test")
+    order = (*(part.value for part in PartKind), "line", "screw", "work", "lever test", "air")
     return order.index(kind)
 
 

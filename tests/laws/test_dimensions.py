@@ -42,7 +42,7 @@ WORN = {
     "disc_worn_m": "60 um",
 }
 
-GRAVITY = UNITS.Quantity("9.80665 m/s**2")
+GRAVITY: Any = UNITS.Quantity("9.80665 m/s**2")
 
 # function, arguments as text with units, unit of the result
 FORMULAS: tuple[tuple[Callable[..., object], Mapping[str, object], str], ...] = (

@@ -83,7 +83,7 @@ def test_the_version(bench: Bench) -> None:
             ("plam",),
             (
                 "there is no command called “plam”; did you mean “plan”? "
-                "Known: new, check, set, level, plan, feel, schema, demo, serve"
+                "Known: new, check, set, level, plan, air, feel, schema, demo, serve"
             ),
         ),
         (
@@ -150,7 +150,7 @@ def test_the_version(bench: Bench) -> None:
         ),
         (
             ("schema", "bike"),
-            "there is no schema called “bike”. Known: circuit, plan, lever, level",
+            "there is no schema called “bike”. Known: circuit, plan, lever, level, air",
         ),
         (
             ("set", "skerry.toml", "bore", "front/x/y=1..", "front/x/y=4..4", "=3"),

@@ -18,7 +18,7 @@ PRIORS = TABLES.priors()
 SOURCED: tuple[Prior | Technique, ...] = (*PRIORS, *TABLES.techniques())
 CASES = tuple(product(Family, BikeClass))
 KINDS = (*PartKind, LINE, SCREW)
-LOOSE = ("work", "lever test")
+LOOSE = ("work", "lever test", "air")
 
 # a key of the circuit file that has no prior of its own: what the value is worked out from
 WORKED_OUT_FROM = {
@@ -88,6 +88,11 @@ MODEL_BOUNDS = {
     ("lever test", "steel_mm3_m_mpa"): ("mm3/(m MPa)", 0.0, 5.0),
     ("lever test", "flex_mm_100n"): ("mm/100N", 0.0, 10.0),
     ("lever test", "bulk_modulus_gpa"): ("GPa", 0.3, 2.5),
+    ("air", "surface_tension_mn_m"): ("mN/m", 15.0, 75.0),
+    ("air", "bore_ratio"): ("", 0.8, 1.2),
+    ("air", "climb_between_share"): ("", 0.0, 1.0),
+    ("air", "bar_reach_mm"): ("mm", 100.0, 600.0),
+    ("air", "rake_share"): ("", 0.2, 0.8),
 }
 BOUNDS = {(spec.kind, spec.key): (spec.unit, spec.low, spec.high) for spec in SPECS} | MODEL_BOUNDS
 

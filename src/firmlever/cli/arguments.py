@@ -13,7 +13,7 @@ from firmlever.errors import InputError, UnknownNameError
 from firmlever.report.layout import COLUMNS
 from firmlever.report.words import WordSet
 
-SCHEMAS = ("circuit", "plan", "lever", "level")
+SCHEMAS = ("circuit", "plan", "lever", "level", "air")
 _HELP_WORDS = ("-h", "--help")
 
 COMMANDS = {
@@ -22,6 +22,7 @@ COMMANDS = {
     "set": "tell a circuit file what was measured",
     "level": "tell wear from a leak by dated looks at the level and the pads",
     "plan": "plan the flush, bleed or fill of one circuit in numbers with bands",
+    "air": "show where air can rest, and whether it climbs by itself",
     "feel": "tell from readings at the lever how much air is left",
     "schema": "print the JSON Schema of a circuit file or of a result",
     "demo": "plan every circuit of an invented workshop",
@@ -65,6 +66,11 @@ def _option(name: str, metavar: str, words: str, default: str | None = None) -> 
 
 def _switch(name: str, words: str) -> _Argument:
     return (name,), {"action": "store_true", "help": words}
+
+
+def _many(name: str, metavar: str, words: str) -> _Argument:
+    said = f"{words}; may be given again"
+    return (name,), {"metavar": metavar, "help": said, "action": "append", "default": []}
 
 
 def _members(kinds: type[StrEnum]) -> str:
@@ -124,6 +130,18 @@ _ARGUMENTS: dict[str, tuple[_Argument, ...]] = {
         _option("--workshop", "DEGC", "temperature of the workshop"),
         _option("--on", "DATE", "day of the job, as 2026-05-01 (else today)"),
         _option("--seed", "N", "where the draws start; the same seed, the same plan", "1"),
+        _JSON,
+        _WORDS,
+    ),
+    "air": (
+        _FILE,
+        _option("--circuit", "NAME", "which circuit; may be left out where there is one"),
+        _option("--bars", "DEG", "how far the bars are turned, left above nought", "0"),
+        _option("--lean", "DEG", "how far the machine leans, left above nought", "0"),
+        _many("--lift", "PART=MM", "a part held so much higher, or lower below nought"),
+        _many("--screw-up", "PART", "a caliper taken off and turned until its screw is on top"),
+        _option("--on", "DATE", "day of the map, as 2026-05-01 (else today)"),
+        _option("--seed", "N", "where the draws start; the same seed, the same map", "1"),
         _JSON,
         _WORDS,
     ),
@@ -202,6 +220,13 @@ examples:
 
 exit code 3 means: the plan holds a finding that needs attention
 """,
+    "air": """\
+examples:
+  firmlever air skerry.toml --circuit front
+  firmlever air skerry.toml --circuit front --bars 30 --lean 10
+  firmlever air skerry.toml --circuit front --lift master=150
+  firmlever air skerry.toml --circuit rear --screw-up caliper --json
+""",
     "feel": """\
 examples:
   firmlever feel skerry.toml before.csv --circuit front
@@ -220,6 +245,7 @@ examples:
   firmlever schema plan > plan.schema.json
   firmlever schema lever > lever.schema.json
   firmlever schema level > level.schema.json
+  firmlever schema air > air.schema.json
 """,
     "demo": """\
 example:

@@ -98,6 +98,27 @@ def plan(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     return FINDING if result.findings else DONE
 
 
+def air(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
+    """Show where air can rest in one circuit."""
+    from firmlever.cli.wishes import air_request
+    from firmlever.report.air_map_json import air_map_json
+    from firmlever.report.air_text import air_page
+    from firmlever.services.air import air_of
+    from firmlever.services.describing import pick_circuit
+
+    words = values.choice("word set", WordSet, arguments.words)
+    bike = workshop.files.read(arguments.file)
+    circuit = pick_circuit(bike, arguments.circuit)
+    request = air_request(arguments, workshop.clock.today)
+    with screen.waiting(f"the air of the {circuit.name} circuit"):
+        result = air_of(bike, circuit, request, workshop.tables)
+    if arguments.json:
+        screen.document(air_map_json(result))
+    else:
+        screen.page(air_page(result, words))
+    return DONE
+
+
 def feel(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     """Tell from readings at the lever how much air is left."""
     from firmlever.cli.wishes import lever_request
@@ -121,6 +142,7 @@ def feel(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
 
 def schema(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
     """Print a JSON Schema."""
+    from firmlever.report.air_map_json import air_map_schema
     from firmlever.report.json import lever_schema, plan_schema, schema_json
     from firmlever.report.level_json import level_schema
 
@@ -129,6 +151,7 @@ def schema(arguments: Namespace, workshop: Workshop, screen: Screen) -> int:
         "plan": plan_schema,
         "lever": lever_schema,
         "level": level_schema,
+        "air": air_map_schema,
     }
     if arguments.of not in sources:
         raise UnknownNameError("schema", arguments.of, SCHEMAS)
@@ -174,6 +197,7 @@ COMMANDS: dict[str, Command] = {
     "set": set_values,
     "level": level,
     "plan": plan,
+    "air": air,
     "feel": feel,
     "schema": schema,
     "demo": demo,

@@ -7,10 +7,13 @@ from collections.abc import Callable
 from datetime import date
 
 from firmlever.cli import values
+from firmlever.domain.air_map import Posture
 from firmlever.domain.lever import Moment, Readings
 from firmlever.domain.plan import PlanRequest
 from firmlever.domain.readings import readings_of
 from firmlever.domain.tables import Method, Work
+from firmlever.errors import ImpossibleOptionError
+from firmlever.services.air import AirRequest
 from firmlever.services.feeling import LeverRequest
 
 
@@ -59,3 +62,30 @@ def lever_request(
         altitude_m=values.number("--altitude", arguments.altitude),
         holds=read.holds,
     )
+
+
+def air_request(arguments: Namespace, today: Callable[[], date]) -> AirRequest:
+    """Read the options of an air map.
+
+    Raises
+    ------
+    ImpossibleOptionError
+        When an option cannot be what was given.
+    """
+    return AirRequest(
+        on=today() if arguments.on is None else values.day("--on", arguments.on),
+        posture=Posture(
+            bars_deg=values.number("--bars", arguments.bars),
+            lean_deg=values.number("--lean", arguments.lean),
+            lifted_mm=dict(_lift(text) for text in arguments.lift),
+            screw_up=tuple(arguments.screw_up),
+        ),
+        seed=values.whole("--seed", arguments.seed),
+    )
+
+
+def _lift(text: str) -> tuple[str, float]:
+    part, is_there, height = text.rpartition("=")
+    if not is_there or not part:
+        raise ImpossibleOptionError("--lift", text, "it is a part and millimetres, as master=150")
+    return part, values.number("--lift", height)

@@ -22,7 +22,7 @@ class Posture:
     bars_deg: float = 0.0
     lean_deg: float = 0.0
     lifted_mm: Mapping[str, float] = field(default_factory=dict)
-    screw_up: frozenset[str] = frozenset()
+    screw_up: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class Froth:
-    """How long a small bubble takes to rise the height of the reservoir's path (minutes)."""
+    """How long a small bubble takes from the lowest part to the highest (minutes)."""
 
     diameter_mm: float
     minutes: Band
@@ -69,7 +69,6 @@ class AirMap:
     legs: tuple[Leg, ...]
     hold_below_mm: Band
     froth: tuple[Froth, ...]
-    findings: tuple[str, ...]
     assumed: tuple[Assumed, ...]
     cautions: tuple[str, ...]
     sources: tuple[str, ...]

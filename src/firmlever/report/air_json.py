@@ -15,7 +15,7 @@ from firmlever.report.shapes import (
     record,
 )
 
-_PLACE = record(
+PLACE = record(
     ("id", TEXT),
     ("kind", TEXT),
     ("owner", TEXT),
@@ -47,7 +47,7 @@ _METHOD = record(
 _HELD = record(("diameter_mm", NUMBER), ("hours", or_null(BAND)))
 
 AIR = record(
-    ("places", list_of(_PLACE)),
+    ("places", list_of(PLACE)),
     ("carried", list_of(_CARRIED)),
     ("methods", list_of(_METHOD)),
     ("froth_minutes", WHOLE),

@@ -29,7 +29,7 @@ def judge(bike: Bike, circuit: Circuit, request: LevelRequest, tables: Tables) -
     if request.marks_mm is not None:
         check_within("--marks", request.marks_mm, _MARKS_MM, "mm")
     check_seed(request.seed)
-    grade, priors = _grade(circuit, tables.grades()), priors_by_key(tables.priors())
+    grade, priors = grade_in(circuit, tables.grades()), priors_by_key(tables.priors())
     return judge_level(LevelCase(bike, circuit, request, grade, priors), cautions_at_the_pot())
 
 
@@ -38,7 +38,7 @@ def needs_attention(report: LevelReport) -> bool:
     return bool(report.findings)
 
 
-def _grade(circuit: Circuit, grades: Sequence[FluidGrade]) -> FluidGrade:
+def grade_in(circuit: Circuit, grades: Sequence[FluidGrade]) -> FluidGrade:
     """Return the grade that is in there, or else the one that most likely is."""
     named = (circuit.fluid.filled, *circuit.fluid.required)
     by_name = {grade.name: grade for grade in grades}

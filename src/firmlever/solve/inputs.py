@@ -107,6 +107,17 @@ _LEVER_TEST: Mapping[str, tuple[str, str]] = {
     "bulk_modulus_gpa": ("bulk modulus of the fluid", ""),
 }
 
+_AIR: Mapping[str, tuple[str, str]] = {
+    "surface_tension_mn_m": ("surface tension of the fluid", ""),
+    "bore_ratio": ("true bore over the one that is stated", ""),
+    "climb_between_share": ("where the climb of a free bubble stands between two laws", ""),
+    "bar_reach_mm": (
+        "distance from the steering axis to the master cylinder",
+        "lay a tape from the middle of the upper yoke to it",
+    ),
+    "rake_share": ("sine of the rake", "the machine's manual"),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class About:
@@ -247,7 +258,7 @@ def _bounds(kind: str, key: str) -> Ends:
 
 
 def _meaning(kind: str, key: str) -> tuple[str, str, str, str]:
-    for loose, meanings in (("work", _WORK), ("lever test", _LEVER_TEST)):
+    for loose, meanings in (("work", _WORK), ("lever test", _LEVER_TEST), ("air", _AIR)):
         if kind == loose:
             words, measure = meanings[key]
             return key, words, words, measure

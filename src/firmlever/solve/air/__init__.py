@@ -1,3 +1,3 @@
 # SPDX-FileCopyrightText: The firmlever authors
 # SPDX-License-Identifier: Apache-2.0
-"""From readings at a lever to the air left in the circuit."""
+"""From the heights of a circuit to the places at which air can rest."""

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from firmlever.domain.tables import Basis, FluidBase, Method, Prior
+from firmlever.domain.tables import Basis, FluidBase, Method, Prior, Technique, Work
 from firmlever.errors import DamagedTableError, FirmleverError, InputError
 from firmlever.store.tables import BACK_SUCTION, CsvTables
 
@@ -18,7 +18,7 @@ GRADE_HEADER = (
     "density_kg_m3,expansion_1_k,air_held_low,air_held_high,basis,source\n"
 )
 TECHNIQUE_HEADER = (
-    "method,name,delivered_low,delivered_high,seconds_low,seconds_high,drive_kpa_low,"
+    "method,name,works,delivered_low,delivered_high,seconds_low,seconds_high,drive_kpa_low,"
     "drive_kpa_high,back_suction,steps,basis,source\n"
 )
 BASES = ", ".join(Basis)
@@ -229,18 +229,19 @@ def test_a_grade_stands_once_and_its_rank_is_whole(tmp_path: Path) -> None:
 
 def test_a_technique_has_steps_and_whole_bands(tmp_path: Path) -> None:
     rows = (
-        "lever,one,0.5,,3,2,,,maybe,,judgement,judgement\n"
-        "lever,one,,,,,,,none,Pull. | Let go.,judgement,judgement\n"
+        "lever,one,flush | bled,0.5,,3,2,,,maybe,,judgement,judgement\n"
+        "lever,one,fill,,,,,,,none,Pull. | Let go.,judgement,judgement\n"
     )
     (tmp_path / "techniques.csv").write_text(TECHNIQUE_HEADER + rows, encoding="utf-8")
     message = message_of(CsvTables(tmp_path).techniques)
     assert message == (
-        "techniques.csv, a table that comes with firmlever, is damaged: 5 faults; "
+        "techniques.csv, a table that comes with firmlever, is damaged: 6 faults; "
         "install firmlever again\n"
         "  line 2, back_suction: “maybe”; one of none, possible, likely\n"
         "  line 2, delivered_high: “”; a number\n"
         "  line 2, seconds_low: 3 above 2; at most seconds_high\n"
         "  line 2, steps: empty; it must not be\n"
+        "  line 2, works: “bled”; one or several of flush, bleed, fill\n"
         "  line 3, whole row: says the same as line 2; one of them must go"
     )
 
@@ -257,6 +258,25 @@ def test_every_method_has_a_technique_with_what_the_method_needs() -> None:
         assert technique.back_suction in BACK_SUCTION
         assert len(technique.steps) >= 4, technique.name
         assert all(step.endswith(".") for step in technique.steps), technique.name
+
+
+def test_techniques_against_air_are_not_offered_for_a_flush() -> None:
+    against_air = {
+        "pump up and crack",
+        "fast sweeping pull",
+        "full strokes then rest",
+        "short strokes near the port",
+        "hung slave",
+    }
+    rows = {row.name: row.works for row in CsvTables().techniques()}
+    assert against_air == {name for name, works in rows.items() if Work.FLUSH not in works}
+
+
+def test_the_first_technique_of_a_method_does_for_every_job() -> None:
+    first: dict[Method, Technique] = {}
+    for row in CsvTables().techniques():
+        first.setdefault(row.method, row)
+    assert {row.works for row in first.values()} == {tuple(Work)}
 
 
 def test_the_default_lever_technique_closes_before_release() -> None:

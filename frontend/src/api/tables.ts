@@ -9,7 +9,7 @@ import { method } from "./shapes";
 export const status = record({ version: text, words: listOf(text), today: text });
 export type Status = Of<typeof status>;
 
-const technique = record({ method, name: text, steps: listOf(text), back_suction: text });
+const technique = record({ method, name: text, works: listOf(text), steps: listOf(text), back_suction: text });
 export type Technique = Of<typeof technique>;
 export const techniqueList = record({ techniques: listOf(technique) });
 

@@ -104,11 +104,12 @@ class Technique:
     Ranges are 5 and 95 % points. For a lever method ``delivered`` is the share of the
     swept volume that leaves the screw and ``seconds`` the time of one stroke; for the
     others ``drive_kpa`` is the pressure that moves the fluid (gravity: none, the
-    height does it).
+    height does it). ``works`` are the jobs it makes sense for.
     """
 
     method: Method
     name: str
+    works: tuple[Work, ...]
     delivered: tuple[float, float] | None
     seconds: tuple[float, float] | None
     drive_kpa: tuple[float, float] | None

@@ -45,7 +45,7 @@ def plan(bike: Bike, request: PlanRequest, tables: Tables) -> FlushPlan:
         from_below=request.work is Work.FILL and not job.has_modulator,
     )
     planned = plan_fill if request.work is Work.FILL else plan_flush
-    return planned(job, tables.techniques(), (*caution, *cautions))
+    return planned(job, _known_for(request.work, tables), (*caution, *cautions))
 
 
 def job_for(bike: Bike, request: PlanRequest, tables: Tables) -> Job:
@@ -62,7 +62,7 @@ def job_for(bike: Bike, request: PlanRequest, tables: Tables) -> Job:
 def _job(bike: Bike, request: PlanRequest, tables: Tables) -> tuple[Job, tuple[str, ...]]:
     _check_numbers(request)
     circuit = _circuit(bike, request.circuit)
-    technique = _technique(request, tables.techniques())
+    technique = _technique(request, _known_for(request.work, tables))
     refusal = refusal_of(request.method, circuit, request.on, request.work)
     if refusal:
         raise MethodRefusedError(f"a {request.method} {request.work}", refusal)
@@ -93,6 +93,10 @@ def _circuit(bike: Bike, name: str) -> Circuit:
     except KeyError:
         known = [circuit.name for circuit in bike.circuits]
         raise UnknownNameError("circuit", name, known) from None
+
+
+def _known_for(work: Work, tables: Tables) -> Sequence[Technique]:
+    return [row for row in tables.techniques() if work in row.works]
 
 
 def _technique(request: PlanRequest, techniques: Sequence[Technique]) -> Technique:

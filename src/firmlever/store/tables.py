@@ -14,7 +14,7 @@ from itertools import combinations
 from typing import TypeVar
 
 from firmlever.domain.circuit import BikeClass, Family
-from firmlever.domain.tables import Basis, FluidBase, FluidGrade, Method, Prior, Technique
+from firmlever.domain.tables import Basis, FluidBase, FluidGrade, Method, Prior, Technique, Work
 from firmlever.errors import DamagedTableError, Problem
 from firmlever.units import to_si
 
@@ -114,6 +114,15 @@ class _Row:
         word = self.one_of(column, tuple(kind))
         return kind(word) if word in tuple(kind) else next(iter(kind))
 
+    def choices(self, column: str, kind: type[Choice], mark: str) -> tuple[Choice, ...]:
+        words = self.many(column, mark)
+        wrong = [word for word in words if word not in tuple(kind)]
+        if wrong or not words:
+            found = f"“{wrong[0]}”" if wrong else "empty"
+            self.fault(column, found, f"one or several of {', '.join(kind)}")
+            return ()
+        return tuple(kind(word) for word in words)
+
     def many(self, column: str, mark: str) -> tuple[str, ...]:
         text = self.text(column)
         return tuple(part.strip() for part in text.split(mark)) if text else ()
@@ -199,6 +208,7 @@ def _technique(row: _Row) -> Technique:
     return Technique(
         method=row.choice("method", Method),
         name=row.word("name"),
+        works=row.choices("works", Work, STEP_MARK),
         delivered=row.band_or_none("delivered_low", "delivered_high"),
         seconds=row.band_or_none("seconds_low", "seconds_high"),
         drive_kpa=row.band_or_none("drive_kpa_low", "drive_kpa_high"),

@@ -11,7 +11,7 @@ from firmlever.domain.circuit import BikeClass, Control, Layout, Material, PartK
 from firmlever.domain.level import LevelMeasure, Stand
 from firmlever.domain.lever import Pace, SetKind
 from firmlever.domain.scene import Scene
-from firmlever.domain.tables import FluidBase, Method
+from firmlever.domain.tables import FluidBase, Method, Work
 from firmlever.report.json import LEVER_TEST, PLAN
 from firmlever.report.level_json import LEVEL
 from firmlever.report.record_json import RECORD
@@ -219,6 +219,7 @@ class TechniqueView(Answer):
 
     method: Method
     name: str
+    works: list[Work] = Field(description="the jobs it makes sense for")
     steps: list[str]
     back_suction: str = Field(description="none, possible or likely")
 

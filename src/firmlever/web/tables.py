@@ -26,7 +26,7 @@ def table_routes(workshop: KeptWorkshop) -> APIRouter:
     @router.get("/techniques", response_model=TechniquesAnswer, responses=refusals())
     def list_techniques() -> Response:
         """List the ways of working."""
-        keys = ("method", "name", "steps", "back_suction")
+        keys = ("method", "name", "works", "steps", "back_suction")
         rows = workshop.tables.techniques()
         return JSONResponse(
             {"techniques": [{key: wire(getattr(row, key)) for key in keys} for row in rows]}

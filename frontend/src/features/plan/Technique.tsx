@@ -30,7 +30,7 @@ export function Technique({ id, plan, wish, revision, onChange }: Props): Compon
   const name = useId();
   const known = useResource(listTechniques, []);
   const { standing, compare } = useCompared(id, plan.circuit, wish, revision);
-  const rows = (known.value?.techniques ?? []).filter((row) => row.method === plan.method);
+  const rows = (known.value?.techniques ?? []).filter((row) => row.method === plan.method && row.works.includes(plan.work));
   if (rows.length < 2) return null;
   const others = standing.kind === "done" ? standing.plans : null;
   const planOf = (row: Row): FlushPlan | undefined =>

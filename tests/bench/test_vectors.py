@@ -53,5 +53,8 @@ def test_events_are_written_back_as_they_were_read(name: str) -> None:
 
 @pytest.mark.parametrize("name", SHEETS)
 def test_a_sheet_is_written_back_as_it_was_read(name: str) -> None:
+    """One kept before there were bleeds and fills lacks their keys, and reads all the same."""
     kept = json.loads((FOLDER / "sheets" / f"{name}.json").read_text("utf-8"))
+    kept = kept | {"air": kept.get("air", []), "froth_minutes": kept.get("froth_minutes")}
+    kept["gates"] = [{"point": None, "see": None, "stop": None} | one for one in kept["gates"]]
     assert json.loads(json.dumps(sheet_document(sheet(name)))) == kept

@@ -79,6 +79,15 @@ class Run:
             if gate["before"] == before and self.gates.get(gate["id"], "no") == "no"
         ]
 
+    def asked_here(self, before: str, point: int) -> bool:
+        """Whether something asked at this screw has no answer that lets pass."""
+        for gate in self.sheet["gates"]:
+            if gate["before"] == before and gate["point"] == point:
+                answered = self.gates.get(gate["id"], "no")
+                if answered == "no":
+                    return True
+        return False
+
     def settled(self) -> bool:
         return not [
             one
@@ -127,6 +136,10 @@ class Run:
                 return "not at this screw"
             if self.screws[event["point"]]["shut"]:
                 return "screw shut"
+            if self.asked_here("screw", event["point"]):
+                return "gates open"
+        if kind == "shut" and event["is_done"] and self.asked_here("shutting", event["point"]):
+            return "gates open"
         if kind == "rechecked":
             if event["follow_up"] not in [one["id"] for one in self.sheet["follow_ups"]]:
                 return "no such follow-up"

@@ -9,10 +9,12 @@ from itertools import product
 
 import pytest
 
+from firmlever.domain.air import AirPlan, Carried, Place, PlaceKind
 from firmlever.domain.bench.gates import FOLLOW_UPS, MOST, Touched, gates_for
 from firmlever.domain.bench.sheet import JobSheet, read_sheet, sheet_document
+from firmlever.domain.plan import FlushPlan
 from firmlever.domain.quantity import Band
-from firmlever.domain.tables import Method
+from firmlever.domain.tables import Method, Work
 from firmlever.services.bench import sheet_for
 from solve.machines import WORKSHOP, asked, demo
 from unit.plan_example import band, front, plan
@@ -152,3 +154,64 @@ def test_a_sheet_kept_before_there_were_such_figures_is_still_read() -> None:
     sheet = read_sheet(document)
     assert (sheet.units, sheet.tube) == ({}, None)
     assert sheet.points == example().points
+
+
+def bleed() -> FlushPlan:
+    arch = Place(
+        "arch", PlaceKind.PEAK, "hose", 300.0, band(900, 910, 920), band(0, 1, 2), 0.7, "w", "r"
+    )
+    end = replace(arch, id="switch", kind=PlaceKind.DEAD_END)
+    clears = Carried("arch", "left caliper", 0.9, band(8, 10, 12), None, None, "")
+    hardly = replace(clears, screw="master", chance=0.2)
+    never = Carried("switch", None, 0.0, None, None, None, "crack its joint")
+    air = AirPlan((arch, end), (hardly, clears, never), (), 15, (), "")
+    points = tuple(replace(one, posture=None, note=None) for one in plan().points)
+    posture = replace(points[1], posture="caliper off, screw up")
+    other = replace(points[2], note="now the other circuit: rear, screw “rear caliper”")
+    return replace(plan(), work=Work.BLEED, air=air, points=(points[0], posture, other))
+
+
+def test_a_bleed_asks_for_postures_and_for_the_other_circuit_at_the_screw() -> None:
+    sheet = sheet_for(front(), bleed(), TECHNIQUES)
+    assert [
+        (gate.id, gate.point, gate.words) for gate in sheet.gates if gate.before == "screw"
+    ] == [
+        ("posture 2", 1, "For this screw: caliper off, screw up."),
+        (
+            "other circuit 3",
+            2,
+            "Now the other circuit: rear, screw “rear caliper”. Then come back.",
+        ),
+    ]
+    assert "bolts" in ids(sheet, "rolling")
+
+
+def test_a_bleed_takes_each_place_to_its_likeliest_screw() -> None:
+    sheet = sheet_for(front(), bleed(), TECHNIQUES)
+    assert [(one.id, one.screw, one.volume_ml) for one in sheet.air] == [
+        ("arch", 1, band(8, 10, 12)),
+        ("switch", None, None),
+    ]
+    assert sheet.froth_minutes == 15
+    assert read_sheet(json.loads(json.dumps(sheet_document(sheet)))) == sheet
+
+
+def test_a_flush_shows_its_postures_and_asks_none() -> None:
+    sheet = sheet_for(front(), replace(bleed(), work=Work.FLUSH, air=None), TECHNIQUES)
+    assert ids(sheet, "screw") == []
+
+
+def test_the_steps_of_a_fill_stand_before_or_at_their_screw() -> None:
+    made = asked(demo("Skerry 1100"), "clutch", work=Work.FILL)
+    sheet = sheet_for(demo("Skerry 1100").circuit("clutch"), made, TECHNIQUES)
+    assert made.fill is not None
+    steps = [gate for gate in sheet.gates if gate.id.startswith("step ")]
+    told = [step for step in made.fill.steps if not step.id.startswith("fill ")]
+    assert [(gate.words, gate.see, gate.stop) for gate in steps] == [
+        (step.words, step.see, step.stop) for step in told
+    ]
+    assert [gate.before for gate in steps] == [
+        "shutting" if step.id.startswith("screw ") else "screw" for step in told
+    ]
+    assert {gate.before for gate in steps} == {"screw", "shutting"}
+    assert [gate.point for gate in steps] == sorted(gate.point or 0 for gate in steps)

@@ -3,7 +3,7 @@
 
 /** The record of a job, told by the server from its log. */
 import { request, type Answer } from "../lib/request";
-import { listOf, number, oneOf, orNull, record, text, whole, yesNo, type Of } from "../lib/validate";
+import { listOf, number, oneOf, orElse, orNull, record, text, whole, yesNo, type Of } from "../lib/validate";
 import { jobPath } from "./jobs";
 import { band } from "./shapes";
 
@@ -31,7 +31,7 @@ export type RecordScrew = Of<typeof screw>;
 
 const gate = record({
   id: text,
-  before: oneOf("opening", "rolling"),
+  before: oneOf("opening", "screw", "shutting", "rolling"),
   words: text,
   answer: orNull(text),
   reason: orNull(text),
@@ -65,6 +65,7 @@ const benchRecord = record({
   topups: whole,
   bottles: listOf(record({ event: text, fluid: text, batch: orNull(text), opened_on: orNull(text) })),
   cycled: listOf(text),
+  air: orElse(listOf(record({ id: text, words: text, says: text })), []),
   gates: listOf(gate),
   ends: listOf(record({ end: text, at: text, who: text, reason: orNull(text) })),
   follow_ups: listOf(

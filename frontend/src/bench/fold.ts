@@ -122,8 +122,8 @@ function potToKeep(sheet: JobSheet, facts: Facts, point: number): PotFacts {
 /** Opening a shut screw again asks the gates before rolling again. */
 function gatesToKeep(sheet: JobSheet, facts: Facts, point: number): Readonly<Record<string, GateState>> {
   if (facts.turns[point]?.is_shut !== true) return facts.gates;
-  const opening = new Set(sheet.gates.flatMap((gate) => (gate.before === "opening" ? [gate.id] : [])));
-  return Object.fromEntries(Object.entries(facts.gates).filter(([gate]) => opening.has(gate)));
+  const rolling = new Set(sheet.gates.flatMap((gate) => (gate.before === "rolling" ? [gate.id] : [])));
+  return Object.fromEntries(Object.entries(facts.gates).filter(([gate]) => !rolling.has(gate)));
 }
 
 function setDone(facts: Facts, event: EventOf<"set_done">): Partial<Facts> {

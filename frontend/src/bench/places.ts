@@ -26,7 +26,10 @@ export function outOfPlace(sheet: JobSheet, facts: Facts, event: BenchEvent): st
     case "sample":
       if (gatesOpen(sheet, facts, "opening").length > 0) return "gates open";
       if (facts.point !== event.point) return "not at this screw";
-      return facts.turns[event.point]?.is_shut === true ? "screw shut" : null;
+      if (facts.turns[event.point]?.is_shut === true) return "screw shut";
+      return gatesOpen(sheet, facts, "screw", event.point).length > 0 ? "gates open" : null;
+    case "shut":
+      return event.is_done && gatesOpen(sheet, facts, "shutting", event.point).length > 0 ? "gates open" : null;
     case "rechecked":
       return recheckWhy(sheet, facts, event);
     case "ended":

@@ -39,8 +39,28 @@ const sheetPoint = record({
 });
 export type SheetPoint = Of<typeof sheetPoint>;
 
-const gate = record({ id: text, before: oneOf("opening", "rolling"), words: text, why: text });
+/** "screw" is asked before a point is worked, "shutting" before it may be called done. */
+const gate = record({
+  id: text,
+  before: oneOf("opening", "screw", "shutting", "rolling"),
+  words: text,
+  why: text,
+  point: orElse(orNull(whole), null),
+  see: orElse(orNull(text), null),
+  stop: orElse(orNull(text), null),
+});
 export type Gate = Of<typeof gate>;
+
+const airPlace = record({
+  id: text,
+  words: text,
+  remedy: text,
+  likely: number,
+  screw: orNull(whole),
+  volume_ml: orNull(band),
+});
+/** A place at which air may sit, with the screw and the millilitres it is due at. */
+export type AirPlace = Of<typeof airPlace>;
 
 const followUp = record({ id: text, words: text, after_hours: number });
 
@@ -78,6 +98,8 @@ export const jobSheet = record({
   cautions: listOf(text),
   findings: listOf(text),
   sources: listOf(text),
+  air: orElse(listOf(airPlace), []),
+  froth_minutes: orElse(orNull(whole), null),
 });
 /** A job sheet; anything unknown in it is left behind. */
 export type JobSheet = Of<typeof jobSheet>;

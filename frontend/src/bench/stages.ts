@@ -4,7 +4,7 @@
 /** Where a job stands: its phase, the gates in its way and its follow-ups. */
 import type { End } from "./event";
 import type { Facts, TurnFacts } from "./facts";
-import type { JobSheet } from "./sheet";
+import type { Gate, JobSheet } from "./sheet";
 
 export type Phase = "before opening" | "working" | "before rolling" | End;
 
@@ -24,15 +24,21 @@ export function areScrewsSettled(facts: Facts): boolean {
   return facts.turns.every(isSettled);
 }
 
-function isSettled(turn: TurnFacts): boolean {
+/** Whether the screw is shut and either done or left with a reason. */
+export function isSettled(turn: TurnFacts): boolean {
   return turn.is_shut && (turn.is_done || turn.reason !== null);
 }
 
-/** The gates of a stage without an answer that lets pass. */
-export function gatesOpen(sheet: JobSheet, facts: Facts, before: "opening" | "rolling"): readonly string[] {
+/** The gates of a stage, and of a screw, without an answer that lets pass. */
+export function gatesOpen(
+  sheet: JobSheet,
+  facts: Pick<Facts, "gates">,
+  before: Gate["before"],
+  point: number | null = null,
+): readonly string[] {
   return sheet.gates.flatMap((gate) => {
     const answer = facts.gates[gate.id]?.answer;
-    return gate.before === before && (answer === undefined || answer === "no") ? [gate.id] : [];
+    return gate.before === before && gate.point === point && (answer === undefined || answer === "no") ? [gate.id] : [];
   });
 }
 
@@ -40,6 +46,9 @@ export function gatesOpen(sheet: JobSheet, facts: Facts, before: "opening" | "ro
 export function gatesInTheWay(sheet: JobSheet, facts: Facts): readonly string[] {
   const phase = phaseOf(sheet, facts);
   if (phase === "before opening") return gatesOpen(sheet, facts, "opening");
+  if (phase === "working" && facts.point !== null && facts.turns[facts.point]?.is_shut === false) {
+    return gatesOpen(sheet, facts, "screw", facts.point);
+  }
   return phase === "before rolling" ? gatesOpen(sheet, facts, "rolling") : [];
 }
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** What the facts come to: the state document, the same in Python and here. */
+import { airSeen, type AirSeen } from "./air";
 import type { BenchEvent, FollowUpAnswer } from "./event";
 import { evidenceAt, isAgreed, type Evidence } from "./evidence";
 import type { Facts, TurnFacts } from "./facts";
@@ -65,6 +66,7 @@ export interface BenchState extends Pick<Facts, Kept> {
   readonly unit_ml: UnitMl;
   readonly pot: Pot;
   readonly turns: readonly Turn[];
+  readonly air: readonly AirSeen[];
   readonly follow_ups: readonly FollowUpState[];
   readonly open: readonly string[];
 }
@@ -76,6 +78,8 @@ export function stateOf(sheet: JobSheet, events: Iterable<BenchEvent>): BenchSta
 
 export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
   const unit = unitAt(sheet, facts, facts.point);
+  const turns = sheet.points.map((one, place) => turnOf(sheet, one, facts.turns[place], unitAt(sheet, facts, place)));
+  const marks = turns.map((turn) => turn.marks);
   const { is_paused, posture, leader, work, work_why, gates, point, suction } = facts;
   const { bottles, cycled, doubts, refused, ended, notes, measured, photos, signed } = facts;
   return {
@@ -91,7 +95,8 @@ export function stateDocument(sheet: JobSheet, facts: Facts): BenchState {
     suction,
     unit_ml: unit,
     pot: { ...gaugeNow(sheet, facts, unit), ...facts.pot },
-    turns: sheet.points.map((one, place) => turnOf(sheet, one, facts.turns[place], unitAt(sheet, facts, place))),
+    turns,
+    air: airSeen(sheet, facts.turns, marks),
     bottles,
     cycled,
     doubts,
@@ -116,7 +121,7 @@ function turnOf(sheet: JobSheet, point: SheetPoint, turn: TurnFacts | undefined,
   if (turn === undefined) throw new Error("a screw of the sheet without a turn");
   const out_ml = outMl(sheet, turn.count, turn.cup, unit);
   const new_share = newShare(point.washout, out_ml);
-  const evidence = evidenceAt(sheet, turn, new_share);
+  const evidence = evidenceAt(sheet, point, turn, { out: out_ml, share: new_share });
   const { count, sample_ml, tube, is_begun, is_shut, is_done, reason } = turn;
   return {
     count,

@@ -88,6 +88,7 @@ RECORD = record(
     ("topups", WHOLE),
     ("bottles", list_of(_BOTTLE)),
     ("cycled", list_of(TEXT)),
+    ("air", list_of(record(("id", TEXT), ("words", TEXT), ("says", TEXT)))),
     ("gates", list_of(_GATE)),
     ("ends", list_of(_END)),
     ("follow_ups", list_of(_FOLLOW_UP)),

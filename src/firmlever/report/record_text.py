@@ -28,6 +28,8 @@ def _lines(record: Record) -> Iterator[str]:
     yield from _section("SCREWS", (line for one in record.screws for line in _screw(one, record)))
     yield f"Top-ups in all: {record.topups}; ABS unit run: {_listed(record.cycled)}"
     yield from _section("FLUID FROM", (_bottle(one) for one in record.bottles))
+    if record.air:
+        yield from _section("AIR", (f"{one.words}: {one.says}" for one in record.air))
     corrected = (line for one in record.corrected for line in _screw(one, record))
     yield from _section("SCREWS AS CORRECTED SINCE", corrected)
     yield from _section("GATES", (_gate(gate) for gate in record.gates))
@@ -71,7 +73,11 @@ def _screw(screw: ScrewEntry, record: Record) -> Iterator[str]:
     )
     says = ", ".join(f"{one.id} {one.says}" for one in screw.evidence)
     contrary = "" if screw.agrees else "; they contradict each other"
-    yield f"  new {_band(screw.new_share, 100.0)} % of {100.0 * record.target:g}: {says}{contrary}"
+    if any(one.id == "share" for one in screw.evidence):
+        share = f"new {_band(screw.new_share, 100.0)} % of {100.0 * record.target:g}"
+    else:
+        share = "air"
+    yield f"  {share}: {says}{contrary}"
     if screw.tube:
         yield f"  tube tested: {screw.tube}"
     for mark in screw.marks:

@@ -5,7 +5,9 @@
 from collections.abc import Sequence
 
 from firmlever.domain.bench.gates import FOLLOW_UPS, Touched, gates_for
+from firmlever.domain.bench.screw_gates import screw_gates
 from firmlever.domain.bench.sheet import (
+    AirPlace,
     CupError,
     JobSheet,
     PaceS,
@@ -62,12 +64,37 @@ def sheet_for(circuit: Circuit, plan: FlushPlan, techniques: Sequence[Technique]
             for part in circuit.of_kind(PartKind.MODULATOR)
         },
         tube=_tube(plan.tube),
-        gates=gates_for(_touched(circuit, plan, has_modulator=has_modulator)),
+        gates=(
+            *gates_for(_touched(circuit, plan, has_modulator=has_modulator)),
+            *screw_gates(plan),
+        ),
         follow_ups=FOLLOW_UPS,
         cautions=plan.cautions,
         findings=plan.findings,
         sources=tuple(dict.fromkeys((*plan.sources, _COMMON_PRACTICE))),
+        air=_air(plan),
+        froth_minutes=None if plan.air is None else plan.air.froth_minutes,
     )
+
+
+def _air(plan: FlushPlan) -> tuple[AirPlace, ...]:
+    """Return where air may sit, each place with the screw it most likely leaves at."""
+    if plan.air is None:
+        return ()
+    screws = [point.at for point in plan.points]
+    found = []
+    for place in plan.air.places:
+        ways = [
+            one
+            for one in plan.air.carried
+            if one.place == place.id and one.screw in screws and one.volume_ml is not None
+        ]
+        best = max(ways, key=lambda one: one.chance, default=None)
+        screw = None if best is None or best.screw is None else screws.index(best.screw)
+        volume = None if best is None or best.volume_ml is None else _band(best.volume_ml)
+        likely = significant(place.likely)
+        found.append(AirPlace(place.id, place.words, place.remedy, likely, screw, volume))
+    return tuple(found)
 
 
 def _pace(plan: FlushPlan, techniques: Sequence[Technique]) -> PaceS | None:
@@ -109,9 +136,10 @@ def _point(point: PlanPoint) -> SheetPoint:
 
 def _touched(circuit: Circuit, plan: FlushPlan, *, has_modulator: bool) -> Touched:
     has_calipers = bool(circuit.of_kind(PartKind.CALIPER))
-    moved = plan.pistons_home_first or any(point.posture for point in plan.points)
+    postures = any(point.posture for point in plan.points)
+    moved = plan.pistons_home_first or postures
     return Touched(
-        str(circuit.control), plan.fluid, plan.method, has_calipers, has_modulator, moved
+        str(circuit.control), plan.fluid, plan.method, has_calipers, has_modulator, moved, postures
     )
 
 

@@ -48,6 +48,7 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
       />
     );
   }
+  const isStep = gate.see !== null;
   const answer = (given: "yes" | "no" | "does not apply"): void =>
     void session.write({ kind: "gate", gate: gate.id, answer: given, reason: null });
   return (
@@ -57,9 +58,11 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
       </p>
       <h2 class={gate.words.length < SHORT ? "ask-question" : undefined}>{say(gate.words, keep)}</h2>
       <p>{say(gate.why, keep)}</p>
+      {isStep && !isNo && gate.stop !== null ? <p class="soft">{say(gate.stop, keep)}</p> : null}
       {isNo ? (
         <p class="ask-no" role="status">
-          <span class="mark mark-stop" aria-hidden="true" /> Answered with no. Put it right first, then press Yes.
+          <span class="mark mark-stop" aria-hidden="true" />{" "}
+          {gate.stop === null ? "Answered with no. Put it right first, then press Yes." : say(gate.stop, keep)}
         </p>
       ) : null}
       {gate.id === "fluid" ? (
@@ -70,11 +73,11 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
       {gate.id === "firm" ? <ByLever session={session} state={state} /> : null}
       <div class="floor">
         <div class="taps">
-          {isNo ? null : <Tap onPress={() => answer("no")}>No</Tap>}
+          {isNo ? null : <Tap onPress={() => answer("no")}>{isStep ? "Nothing comes" : "No"}</Tap>}
           <Tap onPress={() => answer("does not apply")}>Does not apply</Tap>
           <Tap onPress={() => local.show({ kind: "override", gate: gate.id })}>Go on without</Tap>
         </div>
-        <MainBar title="Yes" onPress={() => answer("yes")} />
+        <MainBar title={isStep ? "I see it" : "Yes"} words={isStep ? "and the reservoir was kept topped up" : ""} onPress={() => answer("yes")} />
       </div>
     </section>
   );

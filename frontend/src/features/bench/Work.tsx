@@ -13,7 +13,8 @@ import { ChooseScrew } from "./ChooseScrew";
 import { CupEntry } from "./CupEntry";
 import { EvidenceRows, isContested, isProven } from "./EvidenceRows";
 import { FirstStop, Over, ReadyToRoll, Rechecks } from "./Ends";
-import { Gate } from "./Gate";
+import { AirList } from "./AirList";
+import { ByLever, Gate } from "./Gate";
 import { Leading } from "./Leading";
 import { interruptedSet, keepSet, type RunningSet } from "./leading";
 import { NO_ASIDE, type Local } from "./local";
@@ -25,10 +26,10 @@ import { SetEnd } from "./SetEnd";
 import { tapped } from "./settings";
 import { Sight } from "./Sight";
 import { wakeSound } from "./sound";
-import { looksDone, SAMPLE_ML, type Step } from "./step";
+import { looksDone, SAMPLE_ML, screwGate, type Step } from "./step";
 import { TopUp } from "./TopUp";
 import { TubeTest } from "./TubeTest";
-import { counts, potDeed } from "./words";
+import { counts, isFlush, potDeed } from "./words";
 
 interface Props {
   readonly session: Session;
@@ -128,8 +129,13 @@ function asideOf({ session, state, local }: Props): ComponentChild {
       );
     case "leave screw":
       return point === null ? null : <LeaveScrew {...{ session, point }} onDone={close} />;
-    case "done anyway":
-      return point === null ? null : <DoneAnyway {...{ session, point }} onDone={close} />;
+    case "done anyway": {
+      if (point === null) return null;
+      // what is still to be seen at this screw comes before any word that it is done
+      const asked = screwGate(session.sheet, state, point, "shutting");
+      if (asked !== null) return <Gate {...{ session, state, local }} gate={asked.gate} number={asked.number} of={asked.of} />;
+      return <DoneAnyway {...{ session, point }} onDone={close} />;
+    }
     default:
       return null;
   }
@@ -176,7 +182,7 @@ function CupAt({ session, state, local }: Props): ComponentChild {
 }
 
 /** The reservoir first: the old fluid out of it, then filled. */
-function Reservoir({ session, step }: Props): ComponentChild {
+function Reservoir({ session, state, step }: Props): ComponentChild {
   const isUp = session.sheet.direction === "up";
   if (step.kind === "draw down") {
     return (
@@ -198,6 +204,7 @@ function Reservoir({ session, step }: Props): ComponentChild {
           ? "Fluid will come up here: leave the level at MIN, and lay the cover on loosely."
           : "Fill it with fresh fluid and lay the cover on: it stays on while the lever moves."}
       </p>
+      {isFlush(session.sheet) ? null : <ByLever session={session} state={state} />}
       <div class="floor">
         {hasLine ? (
           <div class="taps">
@@ -229,6 +236,7 @@ function AtScrew(props: AtScrewProps): ComponentChild {
   return (
     <>
       <LatestMark session={session} point={point} />
+      <AirList sheet={sheet} state={state} />
       {step.kind === "judge" || isContested(turn) ? <EvidenceRows sheet={sheet} turn={turn} /> : null}
       <Sight
         session={session}
@@ -316,7 +324,7 @@ function Next(props: AtScrewProps & { readonly point: number }): ComponentChild 
     return (
       <MainBar
         title="Shut: done here"
-        words={isProven(turn) ? "all three say yes" : "nothing says no"}
+        words={isProven(turn) ? "everything says yes" : "nothing says no"}
         onPress={() => {
           session.write({ kind: "shut", point, is_done: true, reason: null });
           local.show(NO_ASIDE);

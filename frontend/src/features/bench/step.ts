@@ -5,10 +5,18 @@
 import type { BenchEvent } from "../../bench/event";
 import { effective } from "../../bench/order";
 import type { Gate, JobSheet } from "../../bench/sheet";
+import { gatesOpen } from "../../bench/stages";
 import type { BenchState, Turn } from "../../bench/state";
 
+export interface GateStep {
+  readonly kind: "gate";
+  readonly gate: Gate;
+  readonly number: number;
+  readonly of: number;
+}
+
 export type Step =
-  | { readonly kind: "gate"; readonly gate: Gate; readonly number: number; readonly of: number }
+  | GateStep
   | { readonly kind: "draw down" }
   | { readonly kind: "fill" }
   | { readonly kind: "choose screw"; readonly next: number | null }
@@ -51,7 +59,7 @@ export function nextStep(
     case "before rolling":
       return unitStep(sheet, state, events, skipped) ?? gateStep(sheet, state);
     case "working":
-      return workStep(state, events, skipped);
+      return workStep(sheet, state, events, skipped);
     case "ready to roll":
       return { kind: "first stop" };
     case "first stop done":
@@ -88,8 +96,9 @@ function gateStep(sheet: JobSheet, state: BenchState): Step {
   return { kind: "gate", gate, number: gates.length - open.length + 1, of: gates.length };
 }
 
-function workStep(state: BenchState, events: readonly BenchEvent[], skipped: Skipped): Step {
-  if (state.pot.call === "not filled") return isDrawnDown(events) ? { kind: "fill" } : { kind: "draw down" };
+function workStep(sheet: JobSheet, state: BenchState, events: readonly BenchEvent[], skipped: Skipped): Step {
+  const isFlush = sheet.work === "flush";
+  if (state.pot.call === "not filled") return !isFlush || isDrawnDown(events) ? { kind: "fill" } : { kind: "draw down" };
   if (isBelow(state)) return { kind: "top up" };
   const place = state.point;
   const turn = place === null ? undefined : state.turns[place];
@@ -97,17 +106,31 @@ function workStep(state: BenchState, events: readonly BenchEvent[], skipped: Ski
     const next = state.turns.findIndex((one) => !one.is_shut);
     return { kind: "choose screw", next: next < 0 ? null : next };
   }
+  const asked = screwGate(sheet, state, place, "screw");
+  if (asked !== null) return asked;
   const size = setSize(state, turn);
   const isJudged = looksDone(turn) && !skipped.more.includes(place);
+  if (isJudged) {
+    const last = screwGate(sheet, state, place, "shutting");
+    if (last !== null) return last;
+  }
   if (size === 0 && !isJudged) return { kind: "top up" };
   const isReadable = turn.out_ml.p50 - turn.sample_ml >= LEAST_CUP_ML;
   if (isReadable && turn.cup_ml === null && !skipped.cups.includes(place)) return { kind: "cup" };
   const strokes = Math.max(1, Math.ceil(SAMPLE_ML / state.unit_ml.mean));
-  if (turn.count < strokes && turn.sample_ml === 0 && !skipped.samples.includes(place)) {
+  if (isFlush && turn.count < strokes && turn.sample_ml === 0 && !skipped.samples.includes(place)) {
     return { kind: "sample", size: Math.min(strokes - turn.count, size) };
   }
   if (isJudged) return { kind: "judge", size };
   return { kind: "set", size };
+}
+
+/** What a screw's own work asks first, or before it may be called done: postures, steps of a fill. */
+export function screwGate(sheet: JobSheet, state: BenchState, place: number, before: "screw" | "shutting"): GateStep | null {
+  const gates = sheet.gates.filter((gate) => gate.before === before && gate.point === place);
+  const open = gatesOpen(sheet, state, before, place);
+  const gate = gates.find(({ id }) => open.includes(id));
+  return gate === undefined ? null : { kind: "gate", gate, number: gates.length - open.length + 1, of: gates.length };
 }
 
 function isBelow({ pot }: BenchState): boolean {
@@ -118,6 +141,8 @@ function isBelow({ pot }: BenchState): boolean {
 export function looksDone(turn: Turn): boolean {
   if (turn.evidence.some((one) => one.says === "no")) return false;
   const isPredicted = turn.count > 0 && turn.count >= turn.total_count.p50;
+  const clean = turn.evidence.find((one) => one.id === "bubbles")?.says === "yes";
+  if (turn.evidence.some((one) => one.id === "volume")) return isPredicted && clean;
   const isSeen = turn.evidence.some((one) => one.id === "look" && one.says === "yes");
   return isPredicted || isSeen;
 }

@@ -81,9 +81,19 @@ function disagreementWords(code: NonNullable<Mark["disagrees"]>): string {
     : "By the figures it should still be old. New and old may be hard to tell apart here: go on, and look again.";
 }
 
+/** A bleed or a fill is led otherwise: it is not after new fluid. */
+export function isFlush({ work }: JobSheet): boolean {
+  return work === "flush";
+}
+
+function cleanRun(sheet: JobSheet): string {
+  return sheet.unit.name === "stroke" ? "5 strokes" : "20 seconds";
+}
+
 const EVIDENCE: Readonly<Record<Evidence["id"], string>> = {
   share: "The figures",
   look: "What you saw",
+  volume: "What came out",
   bubbles: "Bubbles",
 };
 
@@ -96,7 +106,14 @@ export function evidenceWords(sheet: JobSheet, turn: Turn, one: Evidence): { rea
       unknown: `${share} % new; ${plain(100 * sheet.target)} % lies in between`,
     },
     look: { yes: "clear as new", no: "dark when last marked", unknown: "not marked yet" },
-    bubbles: { yes: "none marked lately", no: "bubbles in the last few strokes", unknown: "nothing has come out yet" },
+    volume: {
+      yes: "as much as the plan wants",
+      no: "less than the plan wants",
+      unknown: "about what the plan wants",
+    },
+    bubbles: isFlush(sheet)
+      ? { yes: "none marked lately", no: "bubbles in the last few strokes", unknown: "nothing has come out yet" }
+      : { yes: `none for ${cleanRun(sheet)}`, no: `some within the last ${cleanRun(sheet)}`, unknown: `not ${cleanRun(sheet)} yet` },
   };
   return { name: EVIDENCE[one.id], words: words[one.id][one.says] };
 }
@@ -253,12 +270,14 @@ export function unitLines({ unswept, units }: JobSheet): readonly string[] {
   });
 }
 
+const WORKING: Readonly<Record<string, string>> = { bleed: "Bleeding", fill: "Filling" };
+
 export function phaseWords(state: BenchState): string {
   switch (state.phase) {
     case "before opening":
       return "Before anything is opened";
     case "working":
-      return state.work === "bleed" ? "Bleeding" : "At work";
+      return WORKING[state.work] ?? "At work";
     case "before rolling":
       return "Before it rolls";
     case "ready to roll":

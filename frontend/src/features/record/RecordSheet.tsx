@@ -57,6 +57,7 @@ export function RecordSheet({ record }: { readonly record: BenchRecord }): Compo
       )}
       <div class="record-halves">
         <Gates title="Asked before opening" gates={record.gates.filter(({ before }) => before === "opening")} keep={keep} />
+        <Gates title="Asked at the screws" gates={record.gates.filter(({ before }) => before === "screw" || before === "shutting")} keep={keep} />
         <Gates title="Asked before rolling" gates={record.gates.filter(({ before }) => before === "rolling")} keep={keep} />
       </div>
       <div class="record-halves">
@@ -95,6 +96,7 @@ function fluidLines(record: BenchRecord): readonly Line[] {
     ...(bottles.length === 0 ? [{ name: "Bottle", words: null }] : bottles),
     { name: "Top-ups in all", words: String(record.topups) },
     ...(record.cycled.length === 0 ? [] : [{ name: "ABS unit cycled", words: listed(record.cycled) }]),
+    ...record.air.map(({ words, says }) => ({ name: "Air", words: say(`${words}: ${says}`, givenNames(record)) })),
   ];
 }
 

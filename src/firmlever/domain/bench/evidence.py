@@ -7,7 +7,7 @@ from typing import Literal
 
 from firmlever.domain.bench.facts import Turn
 from firmlever.domain.bench.pot import PACES
-from firmlever.domain.bench.sheet import JobSheet
+from firmlever.domain.bench.sheet import JobSheet, SheetPoint
 from firmlever.domain.bench.tube import FROM_OUTSIDE
 from firmlever.domain.quantity import Band
 
@@ -18,12 +18,23 @@ Says = Literal["yes", "no", "unknown"]
 class Evidence:
     """One thing that speaks for or against a screw being done."""
 
-    id: Literal["share", "look", "bubbles"]
+    id: Literal["share", "look", "volume", "bubbles"]
     says: Says
 
 
-def evidence_at(sheet: JobSheet, turn: Turn, new_share: Band) -> tuple[Evidence, ...]:
-    """Return what the predicted share, the look and the bubbles say."""
+def evidence_at(
+    sheet: JobSheet, point: SheetPoint, turn: Turn, out_ml: Band, new_share: Band
+) -> tuple[Evidence, ...]:
+    """Return what the predicted share, the look and the bubbles say.
+
+    A bleed or a fill is not after new fluid: what has come out and the strokes without a
+    bubble say there whether it is done.
+    """
+    if sheet.work != "flush":
+        return (
+            Evidence("volume", _volume_says(point.volume_ml, out_ml)),
+            Evidence("bubbles", _clean_says(turn, PACES[sheet.unit.name].set)),
+        )
     return (
         Evidence("share", _share_says(sheet.target, new_share)),
         Evidence("look", _look_says(turn)),
@@ -41,6 +52,21 @@ def _share_says(target: float, new_share: Band) -> Says:
     if new_share.p05 >= target:
         return "yes"
     return "no" if new_share.p95 < target else "unknown"
+
+
+def _volume_says(wanted_ml: Band, out_ml: Band) -> Says:
+    if out_ml.p05 >= wanted_ml.p50:
+        return "yes"
+    return "no" if out_ml.p95 < wanted_ml.p50 else "unknown"
+
+
+def _clean_says(turn: Turn, wanted: int) -> Says:
+    """Bubbles that came from outside the circuit do not begin the count anew."""
+    is_inside = turn.bubbles_at is not None and turn.tube not in FROM_OUTSIDE
+    clean = turn.count - (turn.bubbles_at or 0) if is_inside else turn.count
+    if clean >= wanted:
+        return "yes"
+    return "no" if is_inside else "unknown"
 
 
 def _look_says(turn: Turn) -> Says:

@@ -184,8 +184,8 @@ def _gates_to_keep(sheet: JobSheet, facts: Facts, point: int) -> Mapping[str, Ga
     """Opening a shut screw again asks the gates before rolling again."""
     if not facts.turns[point].is_shut:
         return facts.gates
-    opening = {gate.id for gate in sheet.gates if gate.before == "opening"}
-    return {gate: state for gate, state in facts.gates.items() if gate in opening}
+    rolling = {gate.id for gate in sheet.gates if gate.before == "rolling"}
+    return {gate: state for gate, state in facts.gates.items() if gate not in rolling}
 
 
 def _pot_to_keep(sheet: JobSheet, facts: Facts, point: int) -> Pot:

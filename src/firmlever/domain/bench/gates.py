@@ -19,7 +19,11 @@ MOST = {"opening": 6, "rolling": 7}
 
 @dataclass(frozen=True, slots=True)
 class Touched:
-    """What a job touches. ``calipers_moved`` where one comes off or its pistons go home."""
+    """What a job touches.
+
+    ``calipers_moved`` where one comes off or its pistons go home, ``was_moved`` where a
+    screw's work asks for a posture.
+    """
 
     control: str
     fluid: str
@@ -27,6 +31,7 @@ class Touched:
     has_calipers: bool
     has_modulator: bool
     calipers_moved: bool
+    was_moved: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +135,13 @@ _ROWS = (
         "Spacers are out; caliper bolts and pad pins are tight by the manual's figure.",
         "A caliper left loose comes off.",
         lambda job: job.has_calipers and job.calipers_moved,
+    ),
+    _Row(
+        "back in place",
+        "rolling",
+        "All that was moved for the work is back in place, its bolts tight by the manual.",
+        "A part that hangs or is half bolted on comes off.",
+        lambda job: not job.has_calipers and job.was_moved,
     ),
     _Row(
         "wheel free",

@@ -53,6 +53,8 @@ def out_of_place(sheet: JobSheet, facts: Facts, event: Event) -> str | None:
             return _gate(sheet, facts, deed)
         case SetDone() | SampleCaught():
             return _screw(sheet, facts, deed.point)
+        case ScrewShut(point, True):
+            return "gates open" if gates_open(sheet, facts, "shutting", point) else None
         case Rechecked():
             return _recheck(sheet, facts, deed)
         case Ended():
@@ -77,7 +79,9 @@ def _screw(sheet: JobSheet, facts: Facts, point: int) -> str | None:
         return "gates open"
     if facts.point != point:
         return "not at this screw"
-    return "screw shut" if facts.turns[point].is_shut else None
+    if facts.turns[point].is_shut:
+        return "screw shut"
+    return "gates open" if gates_open(sheet, facts, "screw", point) else None
 
 
 def _recheck(sheet: JobSheet, facts: Facts, deed: Rechecked) -> str | None:

@@ -28,6 +28,7 @@ def reckoned(sheet: JobSheet, point: SheetPoint, turn: Turn, unit: UnitMl) -> Re
     def out(count: int) -> Band:
         return out_ml(sheet, count, turn.cup, unit)
 
-    share = new_share(point.washout, out(turn.count))
+    now = out(turn.count)
+    share = new_share(point.washout, now)
     marks = tuple(mark_at(seen, out(seen.count), point.strip, point.washout) for seen in turn.marks)
-    return Reckoned(out(turn.count), share, marks, evidence_at(sheet, turn, share))
+    return Reckoned(now, share, marks, evidence_at(sheet, point, turn, now, share))

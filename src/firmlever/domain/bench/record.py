@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict, dataclass
 
+from firmlever.domain.bench.air import Says, air_seen
 from firmlever.domain.bench.events import Ended, Event, Rechecked, Signed, ToppedUp, Undone
 from firmlever.domain.bench.evidence import Evidence, is_agreed
 from firmlever.domain.bench.facts import (
@@ -67,6 +68,15 @@ class GateEntry:
     reason: str | None
     who: str | None
     at: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class AirEntry:
+    """A place at which air might sit, and whether its air was seen."""
+
+    id: str
+    words: str
+    says: Says
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +142,7 @@ class Record:
     topups: int
     bottles: tuple[Bottle, ...]
     cycled: tuple[str, ...]
+    air: tuple[AirEntry, ...]
     gates: tuple[GateEntry, ...]
     ends: tuple[EndEntry, ...]
     follow_ups: tuple[FollowUpEntry, ...]
@@ -181,6 +192,7 @@ def record_of(sheet: JobSheet, events: Iterable[Event]) -> Record:
         topups=sum(isinstance(event.deed, ToppedUp) for event in counted),
         bottles=facts.bottles,
         cycled=facts.cycled,
+        air=_air(sheet, facts, screws),
         gates=_gates(sheet, facts),
         ends=_ends(counted),
         follow_ups=_follow_ups(sheet, facts),
@@ -237,6 +249,14 @@ def _screw(sheet: JobSheet, facts: Facts, index: int, topups: int) -> ScrewEntry
         is_shut=turn.is_shut,
         is_done=turn.is_done,
         reason=turn.reason,
+    )
+
+
+def _air(sheet: JobSheet, facts: Facts, screws: Sequence[ScrewEntry]) -> tuple[AirEntry, ...]:
+    seen = air_seen(sheet, facts.turns, [screw.marks for screw in screws])
+    return tuple(
+        AirEntry(place.id, place.words, one.says)
+        for place, one in zip(sheet.air, seen, strict=True)
     )
 
 

@@ -10,6 +10,7 @@ from firmlever.domain.plan import Strip, TubeFigures, Washout
 from firmlever.domain.quantity import Band, CountBand
 
 Document = dict[str, Any]
+Stage = Literal["opening", "screw", "shutting", "rolling"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +79,35 @@ class UnitLeft:
 
 @dataclass(frozen=True, slots=True)
 class Gate:
-    """A question before the circuit is opened or before the machine rolls."""
+    """A question before the circuit is opened, at a screw, or before the machine rolls.
+
+    One "screw" is asked before that ``point`` is worked, one "shutting" before it may be
+    called done. A step of a fill says what to ``see`` and when to ``stop``.
+    """
 
     id: str
-    before: Literal["opening", "rolling"]
+    before: Stage
     words: str
     why: str
+    point: int | None = None
+    see: str | None = None
+    stop: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AirPlace:
+    """A place at which air may sit, and the screw and the millilitres it is due at.
+
+    ``likely`` is the probability that air stays there, ``remedy`` what helps where no flow
+    brings it out. Without a ``screw`` none of the plan's does.
+    """
+
+    id: str
+    words: str
+    remedy: str
+    likely: float
+    screw: int | None
+    volume_ml: Band | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +124,8 @@ class JobSheet:
     """A job as it was when it started.
 
     ``unswept`` is what stays old in the ABS unit (ml), ``units`` the same as shares. A sheet
-    kept before there were such figures has no ``units`` and no ``tube``.
+    kept before there were such figures has no ``units`` and no ``tube``. ``air`` is what a
+    bleed is after, and ``froth_minutes`` how long froth takes to rise.
     """
 
     bike: str
@@ -128,6 +153,8 @@ class JobSheet:
     cautions: tuple[str, ...]
     findings: tuple[str, ...]
     sources: tuple[str, ...]
+    air: tuple[AirPlace, ...] = ()
+    froth_minutes: int | None = None
 
 
 def sheet_document(sheet: JobSheet) -> Document:
@@ -157,8 +184,15 @@ def read_sheet(document: Document) -> JobSheet:
             "cautions": tuple(plain["cautions"]),
             "findings": tuple(plain["findings"]),
             "sources": tuple(plain["sources"]),
+            "air": tuple(_air_place(place) for place in plain.get("air", ())),
+            "froth_minutes": plain.get("froth_minutes"),
         }
     )
+
+
+def _air_place(document: Document) -> AirPlace:
+    volume = document["volume_ml"]
+    return AirPlace(**document | {"volume_ml": None if volume is None else Band(**volume)})
 
 
 def _unit_left(document: Document) -> UnitLeft:

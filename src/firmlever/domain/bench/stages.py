@@ -7,7 +7,7 @@ from typing import Literal
 
 from firmlever.domain.bench.events import End
 from firmlever.domain.bench.facts import Facts
-from firmlever.domain.bench.sheet import JobSheet
+from firmlever.domain.bench.sheet import JobSheet, Stage
 
 Phase = Literal["before opening", "working", "before rolling"] | End
 
@@ -31,13 +31,13 @@ def are_screws_settled(facts: Facts) -> bool:
 
 
 def gates_open(
-    sheet: JobSheet, facts: Facts, before: Literal["opening", "rolling"]
+    sheet: JobSheet, facts: Facts, before: Stage, point: int | None = None
 ) -> tuple[str, ...]:
-    """Return the gates of a stage without an answer that lets pass."""
+    """Return the gates of a stage, and of a screw, without an answer that lets pass."""
     return tuple(
         gate.id
         for gate in sheet.gates
-        if gate.before == before
+        if (gate.before, gate.point) == (before, point)
         and (gate.id not in facts.gates or facts.gates[gate.id].answer == "no")
     )
 
@@ -47,6 +47,8 @@ def gates_in_the_way(sheet: JobSheet, facts: Facts) -> tuple[str, ...]:
     match phase_of(sheet, facts):
         case "before opening":
             return gates_open(sheet, facts, "opening")
+        case "working" if facts.point is not None and not facts.turns[facts.point].is_shut:
+            return gates_open(sheet, facts, "screw", facts.point)
         case "before rolling":
             return gates_open(sheet, facts, "rolling")
         case _:

@@ -5,6 +5,7 @@
 from dataclasses import asdict
 from typing import Any
 
+from firmlever.domain.bench.air import air_seen
 from firmlever.domain.bench.evidence import is_agreed
 from firmlever.domain.bench.facts import Facts, Turn
 from firmlever.domain.bench.fold import cups_for, unit_at
@@ -20,6 +21,10 @@ Document = dict[str, Any]
 def state_document(sheet: JobSheet, facts: Facts) -> Document:
     """Return the state of a run as plain JSON values."""
     unit = unit_at(sheet, facts, facts.point)
+    marks = [
+        reckoned(sheet, point, turn, unit_at(sheet, facts, index)).marks
+        for index, (point, turn) in enumerate(zip(sheet.points, facts.turns, strict=True))
+    ]
     return {
         "phase": phase_of(sheet, facts),
         "is_paused": facts.is_paused,
@@ -37,6 +42,7 @@ def state_document(sheet: JobSheet, facts: Facts) -> Document:
             _turn(sheet, point, turn, unit_at(sheet, facts, index))
             for index, (point, turn) in enumerate(zip(sheet.points, facts.turns, strict=True))
         ],
+        "air": [asdict(one) for one in air_seen(sheet, facts.turns, marks)],
         "bottles": [asdict(bottle) for bottle in facts.bottles],
         "cycled": list(facts.cycled),
         "doubts": [asdict(doubt) for doubt in facts.doubts],

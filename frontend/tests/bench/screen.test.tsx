@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 /** The bench screen on jobs from the shared sheets. */
-import { act, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
+import { act, cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 
 import type { Deed } from "../../src/bench/event";
@@ -386,4 +386,42 @@ test("a page carried away offers no lever test: nothing there can judge one", as
   const carried = { name: "carried", words: "carried", lacks: [] };
   const { container } = render(<ByLever session={{ ...session, carried }} state={session.state.value} />);
   expect(container.textContent).toBe("");
+});
+
+test("a bleed lists where air may sit, and what was seen of it; the lever is offered first", async () => {
+  const bleed = sheetNamed("bleed");
+  const filled: readonly Deed[] = [...opened(bleed), { kind: "topped_up", to: "max" }];
+  await open(bleed, log(opened(bleed)));
+  expect(screen.getByRole("link", { name: "Lever test first, to compare with afterwards" })).toBeTruthy();
+  cleanup();
+  await open(
+    bleed,
+    log([
+      ...filled,
+      { kind: "at_screw", point: 0 },
+      { kind: "gate", gate: "posture 1", answer: "yes", reason: null },
+      { kind: "set_done", point: 0, count: 5 },
+      { kind: "mark", point: 0, look: "bubbles" },
+    ]),
+  );
+  const said = screen.getByText("Air: 2 of 3 places still open").closest("details")?.textContent;
+  expect(said).toContain("the hose’s arch: bubbles seen out");
+  expect(said).toContain("the ABS unit: still open");
+  expect(said).toContain("the brake light switch: still open Crack its joint.");
+  expect(said).toContain("alone for 15 minutes");
+});
+
+test("a step of a fill says do, see and stop; nothing comes tells what to check", async () => {
+  const fill = sheetNamed("fill");
+  const { written } = await open(
+    fill,
+    log([...opened(fill), { kind: "topped_up", to: "max" }, { kind: "at_screw", point: 0 }]),
+  );
+  expect(screen.getByText("Stroke until the banjo runs.")).toBeTruthy();
+  press("Nothing comes");
+  expect(written().at(-1)).toMatchObject({ kind: "gate", gate: "step 1", answer: "no" });
+  expect(screen.getByText(/If none comes, stop/).closest("[role=status]")).toBeTruthy();
+  fireEvent.click(bar());
+  expect(written().at(-1)).toMatchObject({ kind: "gate", gate: "step 1", answer: "yes" });
+  expect(bar().textContent).toContain("Lead");
 });

@@ -105,3 +105,52 @@ test("a stretch's name stands beside what of it is still to come, and only where
   expect(inSight(all, 0)).toEqual([all[0], all[1], { name: "new", from: 30, to: 36.8 }]);
   expect(inSight(all, 1)).toEqual([{ name: "lines", from: 5, to: 29 }, { name: "new", from: 29, to: 36.8 }]);
 });
+
+const BLEED = sheetNamed("bleed");
+const FILL = sheetNamed("fill");
+
+function stepOf(sheet: typeof PLAIN, deeds: readonly Deed[]) {
+  const events = log(deeds);
+  return nextStep(sheet, stateOf(sheet, events), events, { ...NONE, cups: [0] });
+}
+
+/** Filled without drawing down, at the first screw. */
+function atScrewUndrawn(sheet: typeof PLAIN): readonly Deed[] {
+  return [...opened(sheet), { kind: "topped_up", to: "max" }, { kind: "at_screw", point: 0 }];
+}
+
+const yes = (gate: string): Deed => ({ kind: "gate", gate, answer: "yes", reason: null });
+const strokes = (count: number): readonly Deed[] => [
+  { kind: "set_done", point: 0, count },
+  { kind: "topped_up", to: "max" },
+];
+
+test("a bleed draws nothing down and catches nothing apart", () => {
+  expect(stepOf(BLEED, opened(BLEED))).toEqual({ kind: "fill" });
+  expect(stepOf(BLEED, [...atScrewUndrawn(BLEED), yes("posture 1")]).kind).toBe("set");
+});
+
+test("a posture is asked once, at its screw and no other", () => {
+  expect(stepOf(BLEED, atScrewUndrawn(BLEED))).toMatchObject({ kind: "gate", gate: { id: "posture 1" }, number: 1, of: 1 });
+  expect(stepOf(BLEED, [...atScrewUndrawn(BLEED), { kind: "at_screw", point: 1 }]).kind).toBe("set");
+});
+
+test("a bleed's screw is judged after its volume and five strokes without a bubble", () => {
+  // derived: 20 strokes of 2 ml are the 40 ml the screw wants
+  const begun = [...atScrewUndrawn(BLEED), yes("posture 1")];
+  const bubbles: Deed = { kind: "mark", point: 0, look: "bubbles" };
+  expect(stepOf(BLEED, [...begun, ...strokes(19)]).kind).toBe("set");
+  expect(stepOf(BLEED, [...begun, ...strokes(20)]).kind).toBe("judge");
+  expect(stepOf(BLEED, [...begun, ...strokes(20), bubbles, ...strokes(4)]).kind).toBe("set");
+  expect(stepOf(BLEED, [...begun, ...strokes(20), bubbles, ...strokes(5)]).kind).toBe("judge");
+  const clear: Deed = { kind: "mark", point: 0, look: "clear" };
+  expect(stepOf(BLEED, [...begun, ...strokes(6), clear]).kind).toBe("set");
+});
+
+test("a fill asks for the step on the way before, and for the one at the screw after its strokes", () => {
+  const begun = atScrewUndrawn(FILL);
+  expect(stepOf(FILL, begun)).toMatchObject({ gate: { id: "step 1" } });
+  expect(stepOf(FILL, [...begun, yes("step 1")]).kind).toBe("set");
+  expect(stepOf(FILL, [...begun, yes("step 1"), ...strokes(20)])).toMatchObject({ gate: { id: "step 2" } });
+  expect(stepOf(FILL, [...begun, yes("step 1"), ...strokes(20), yes("step 2")]).kind).toBe("judge");
+});

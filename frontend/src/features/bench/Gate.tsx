@@ -83,8 +83,15 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
   );
 }
 
+interface LeverProps {
+  readonly session: Session;
+  readonly state: BenchState;
+  /** What the link says as long as nothing was measured. */
+  readonly first?: string;
+}
+
 /** A scale and a ruler say more than a hand; what they said stands here, and the answer stays the person's. */
-export function ByLever({ session, state }: { readonly session: Session; readonly state: BenchState }): ComponentChild {
+export function ByLever({ session, state, first = "Answer it with a lever test" }: LeverProps): ComponentChild {
   const found = airFound(state.measured);
   // a clutch lever feels its spring; a carried page has no server to judge readings
   if (session.sheet.control === "clutch lever" || session.carried !== null) return null;
@@ -93,7 +100,7 @@ export function ByLever({ session, state }: { readonly session: Session; readonl
       {found === null ? null : <p role="status">{airWords(found)}</p>}
       <p class="row">
         <LinkButton href={to.leverForJob(session.machine, session.sheet.circuit, session.id)}>
-          {found === null ? "Answer it with a lever test" : "Another lever test"}
+          {found === null ? first : "Another lever test"}
         </LinkButton>
       </p>
     </>

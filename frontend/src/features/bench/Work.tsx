@@ -29,7 +29,7 @@ import { wakeSound } from "./sound";
 import { looksDone, SAMPLE_ML, screwGate, type Step } from "./step";
 import { TopUp } from "./TopUp";
 import { TubeTest } from "./TubeTest";
-import { counts, isFlush, potDeed } from "./words";
+import { counts, potDeed } from "./words";
 
 interface Props {
   readonly session: Session;
@@ -204,7 +204,7 @@ function Reservoir({ session, state, step }: Props): ComponentChild {
           ? "Fluid will come up here: leave the level at MIN, and lay the cover on loosely."
           : "Fill it with fresh fluid and lay the cover on: it stays on while the lever moves."}
       </p>
-      {isFlush(session.sheet) ? null : <ByLever session={session} state={state} />}
+      {session.sheet.work === "bleed" ? <ByLever session={session} state={state} first="Lever test first, to compare with afterwards" /> : null}
       <div class="floor">
         {hasLine ? (
           <div class="taps">

@@ -70,10 +70,10 @@ export function nextStep(
   }
 }
 
-/** With every screw shut and no question answered yet, the ABS unit's turn comes between two passes. */
+/** In a flush, with every screw shut and no question answered yet, the ABS unit's turn comes between two passes. */
 function unitStep(sheet: JobSheet, state: BenchState, events: readonly BenchEvent[], skipped: Skipped): Step | null {
   const isAsked = sheet.gates.some(({ id, before }) => before === "rolling" && state.gates[id] !== undefined);
-  if (!sheet.has_modulator || skipped.unit || isAsked || isTested(events) || isBelow(state)) return null;
+  if (sheet.work !== "flush" || !sheet.has_modulator || skipped.unit || isAsked || isTested(events) || isBelow(state)) return null;
   if (state.cycled.length === 0) return { kind: "cycle unit" };
   const latest = effective(events).findLast(({ kind }) => kind === "unit_cycled" || kind === "set_done");
   return latest?.kind === "unit_cycled" ? { kind: "second pass" } : null;

@@ -82,7 +82,7 @@ function disagreementWords(code: NonNullable<Mark["disagrees"]>): string {
 }
 
 /** A bleed or a fill is led otherwise: it is not after new fluid. */
-export function isFlush({ work }: JobSheet): boolean {
+function isFlush({ work }: JobSheet): boolean {
   return work === "flush";
 }
 

@@ -405,7 +405,7 @@ test("a bleed lists where air may sit, and what was seen of it; the lever is off
     ]),
   );
   const said = screen.getByText("Air: 2 of 3 places still open").closest("details")?.textContent;
-  expect(said).toContain("the hose’s arch: bubbles seen out");
+  expect(said).toContain("the hose's arch: bubbles seen out");
   expect(said).toContain("the ABS unit: still open");
   expect(said).toContain("the brake light switch: still open Crack its joint.");
   expect(said).toContain("alone for 15 minutes");

@@ -56,8 +56,8 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
       <p class="soft">
         {number} of {of}
       </p>
-      <h2 class={gate.words.length < SHORT ? "ask-question" : undefined}>{say(gate.words, keep)}</h2>
-      <p>{say(gate.why, keep)}</p>
+      <h2 class={gate.words.length < SHORT ? "ask-question" : isStep ? "ask-step" : undefined}>{say(gate.words, keep)}</h2>
+      {isStep && isNo ? null : <p>{say(gate.why, keep)}</p>}
       {isStep && !isNo && gate.stop !== null ? <p class="soft">{say(gate.stop, keep)}</p> : null}
       {isNo ? (
         <p class="ask-no" role="status">
@@ -74,10 +74,10 @@ export function Gate({ session, state, local, gate, number, of }: Props): Compon
       <div class="floor">
         <div class="taps">
           {isNo ? null : <Tap onPress={() => answer("no")}>{isStep ? "Nothing comes" : "No"}</Tap>}
-          <Tap onPress={() => answer("does not apply")}>Does not apply</Tap>
+          {isStep ? null : <Tap onPress={() => answer("does not apply")}>Does not apply</Tap>}
           <Tap onPress={() => local.show({ kind: "override", gate: gate.id })}>Go on without</Tap>
         </div>
-        <MainBar title={isStep ? "I see it" : "Yes"} words={isStep ? "and the reservoir was kept topped up" : ""} onPress={() => answer("yes")} />
+        <MainBar title={isStep ? "I see it" : "Yes"} words={isStep ? "the reservoir is topped up" : ""} onPress={() => answer("yes")} />
       </div>
     </section>
   );

@@ -115,4 +115,6 @@ def test_a_bleed_asks_its_posture_and_marks_where_air_was(visits: Visits, server
         {"id": "switch", "words": "w", "says": "open"},
     ]
     page.goto(f"{server.address}/#/job/{job}/record")
+    expect(page.get_by_text("By the plan's volume")).to_be_visible()
+    expect(page.get_by_text("By the look")).to_have_count(0)
     expect(page.get_by_text("For this screw: caliper off, screw up.")).to_be_visible()

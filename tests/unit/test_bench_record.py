@@ -137,3 +137,22 @@ def test_the_bottles_stand_in_the_record() -> None:
         "  DOT 4, batch L-204, opened on 2026-04-30",
         "  DOT 4, batch not told, day of opening not told",
     ]
+
+
+def test_a_bleed_tells_its_places_and_its_own_evidence() -> None:
+    told = record("bleed-bubbles-second-place")
+    assert [(one.id, one.says) for one in told.air] == [
+        ("peak of hose", "open"),
+        ("abs unit", "seen out"),
+        ("dead end switch", "open"),
+    ]
+    assert ("posture 1", "screw", "yes") in [(one.id, one.before, one.answer) for one in told.gates]
+    lines = record_text(told).splitlines()
+    at = lines.index("AIR")
+    assert lines[at + 1 : at + 4] == [
+        "  the hose's arch: open",
+        "  the ABS unit: seen out",
+        "  the brake light switch: open",
+    ]
+    assert "    by volume and bubbles: volume no, bubbles yes; they contradict each other" in lines
+    assert "AIR" not in record_text(record("closed")).splitlines()

@@ -76,7 +76,7 @@ def _screw(screw: ScrewEntry, record: Record) -> Iterator[str]:
     if any(one.id == "share" for one in screw.evidence):
         share = f"new {_band(screw.new_share, 100.0)} % of {100.0 * record.target:g}"
     else:
-        share = "air"
+        share = "by volume and bubbles"
     yield f"  {share}: {says}{contrary}"
     if screw.tube:
         yield f"  tube tested: {screw.tube}"

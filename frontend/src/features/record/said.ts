@@ -64,6 +64,7 @@ export interface Row {
 
 /** The rows in the order of the work; one that no screw has anything for is left out. */
 export function rowsOf(record: BenchRecord, screws: readonly RecordScrew[]): readonly Row[] {
+  const isForAir = screws.some(({ evidence }) => evidence.some(({ id }) => id === "volume"));
   const rows: readonly (Row & { readonly when?: boolean })[] = [
     { name: "Standing", of: standingWords },
     { name: `${capital(record.unit)}s`, of: ({ count }) => String(count) },
@@ -75,9 +76,14 @@ export function rowsOf(record: BenchRecord, screws: readonly RecordScrew[]): rea
       when: screws.some(({ sample_ml }) => sample_ml > 0),
     },
     { name: "Top-ups", of: ({ topups }) => String(topups) },
-    { name: `New fluid, wanted ${plain(100 * record.target)}\u00A0%`, of: ({ new_share }) => perCent(new_share) },
-    { name: "By the figures", of: (screw) => evidenceWords(screw, "share") },
-    { name: "By the look", of: (screw) => evidenceWords(screw, "look") },
+    {
+      name: `New fluid, wanted ${plain(100 * record.target)}\u00A0%`,
+      of: ({ new_share }) => perCent(new_share),
+      when: !isForAir,
+    },
+    { name: "By the figures", of: (screw) => evidenceWords(screw, "share"), when: !isForAir },
+    { name: "By the look", of: (screw) => evidenceWords(screw, "look"), when: !isForAir },
+    { name: "By the plan's volume", of: (screw) => evidenceWords(screw, "volume"), when: isForAir },
     { name: "Bubbles", of: bubbleWords },
     { name: "Tube judged", of: ({ tube }) => tube ?? "not tested", when: screws.some(({ tube }) => tube !== null) },
   ];
@@ -106,6 +112,7 @@ function standingWords(screw: RecordScrew): string {
 
 const EVIDENCE: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   share: { yes: "enough", no: "not enough", unknown: "cannot be told" },
+  volume: { yes: "enough", no: "not enough", unknown: "about enough" },
   look: { yes: "clear as new", no: "dark", unknown: "not marked" },
   bubbles: { yes: "none lately", no: "seen lately", unknown: "nothing came out" },
 };

@@ -54,7 +54,7 @@ test("each fold says the main figure of what is inside", async () => {
     expect.stringMatching(/^Pistons home first would save \S+ ml at the \S+ caliper\. Quickest: \D+\d+–\d+ minutes\.$/),
     "95 % new after 67–80 ml at the left caliper, 31–43 ml at the right caliper.",
     expect.stringMatching(/^Most, \d+ % of the spread: left caliper, fluid in it that the flow does not sweep\.$/),
-    "5 quantities assumed, 7 sources.",
+    "5 quantities assumed, 8 sources.",
   ]);
 });
 

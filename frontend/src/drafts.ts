@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 /** What somebody is still writing or reading off; it outlives a reload and a stopped server. */
 import { forget, recall, remember } from "./lib/storage";
-import { listOf, oneOf, orNull, record, text, whole, type Of } from "./lib/validate";
+import { listOf, mapOf, number, oneOf, orNull, record, text, whole, yesNo, type Of } from "./lib/validate";
 
 const draft = record({ read_revision: whole, text });
 /** A text that is not saved, and the revision it began from. */
@@ -66,4 +66,38 @@ export function keepLeverDraft(machine: string, circuit: string, kept: LeverDraf
 
 export function dropLeverDraft(machine: string, circuit: string): void {
   forget(leverKey(machine, circuit));
+}
+
+const lookDraft = record({
+  /** What it will be kept under; null until it is sent. */
+  id: orNull(text),
+  on: text,
+  measure: oneOf("level_share", "below_max_mm", "level_ml"),
+  share: number,
+  level: text,
+  pads: mapOf(record({ thin: text, other: text })),
+  poured: text,
+  km: text,
+  isOnSide: yesNo,
+  hasNewPads: yesNo,
+});
+/** A look at a level that is not kept yet, as it was typed. */
+export type LookDraft = Of<typeof lookDraft>;
+
+/** Each set of units has its draft, so that no figure is taken for another. */
+function lookKey(machine: string, circuit: string, measures: string): string {
+  return `look draft of ${machine} ${circuit} ${measures}`;
+}
+
+export function recallLookDraft(machine: string, circuit: string, measures: string): LookDraft | null {
+  return recall(lookKey(machine, circuit, measures), orNull(lookDraft), null);
+}
+
+/** False where this browser will not keep it. */
+export function keepLookDraft(machine: string, circuit: string, measures: string, kept: LookDraft): boolean {
+  return remember(lookKey(machine, circuit, measures), kept);
+}
+
+export function dropLookDraft(machine: string, circuit: string, measures: string): void {
+  forget(lookKey(machine, circuit, measures));
 }

@@ -61,7 +61,7 @@ def test_wear_then_a_leak_then_taken_back(visits: Visits, machine: str) -> None:
     look(page, "2026-04-30", "9.5", "4.0")
     stop = page.get_by_role("alert").filter(has_text="More has gone than wear explains")
     expect(stop).to_contain_text("find it before the machine moves")
-    expect(page.get_by_role("table", name="From look to look")).to_be_visible()
+    expect(page.get_by_role("list", name="From look to look")).to_be_visible()
     no_sideways(page)
     page.set_viewport_size({"width": LEAST[0], "height": LEAST[1]})
     no_sideways(page)
@@ -71,6 +71,18 @@ def test_wear_then_a_leak_then_taken_back(visits: Visits, machine: str) -> None:
     page.get_by_role("button", name="Take back the look of 30 April 2026").click()
     expect(page.get_by_text("taken back by Ada Fenn")).to_be_visible()
     expect(page.get_by_role("status").get_by_text("Wear explains it")).to_be_visible()
+
+
+def test_a_half_typed_look_outlives_a_reload(visits: Visits, machine: str) -> None:
+    page = visits(NARROW).open(f"#/m/{machine}/level/clutch")
+    page.get_by_role("radio", name="Depth below MAX").check(force=True)
+    page.get_by_label("Below MAX", exact=True).fill("2.5")
+    page.get_by_label("Poured in since the look before").fill("3")
+    page.reload()
+    expect(page.get_by_label("Below MAX", exact=True)).to_have_value("2.5")
+    expect(page.get_by_label("Poured in since the look before")).to_have_value("3")
+    expect(page.get_by_role("switch", name="New pads since the look before")).to_have_count(0)
+    no_sideways(page)
 
 
 def test_the_glass_is_set_by_keys(visits: Visits, machine: str) -> None:

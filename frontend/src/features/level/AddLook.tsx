@@ -1,11 +1,12 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 
 import { keepLook, type Measure } from "../../api/looks";
 import { idClock } from "../../bench/ids";
-import { metricOf, unit } from "../../display";
+import { measures, metricOf, unit } from "../../display";
+import { dropLookDraft, keepLookDraft, recallLookDraft } from "../../drafts";
 import type { Failure } from "../../lib/request";
 import { recall, remember } from "../../lib/storage";
 import { text } from "../../lib/validate";
@@ -15,7 +16,7 @@ import { ErrorNotice } from "../../ui/ErrorNotice";
 import { Field } from "../../ui/Field";
 import { Switch } from "../../ui/Switch";
 import { Glass } from "./Glass";
-import { blank, lookOf, type Faults, type PadsTyped, type Typed } from "./look";
+import { blank, lookOf, type Faults, type Typed } from "./look";
 
 interface Props {
   readonly machine: string;
@@ -34,18 +35,18 @@ function todayHere(): string {
 
 /** One look: the level, the pads, and what was done since the look before. */
 export function AddLook({ machine, circuit, calipers, onKept }: Props): ComponentChild {
-  const [typed, setTyped] = useState(() => blank(todayHere(), calipers));
+  const units = measures.value;
+  const [typed, setTyped] = useState(() => recallLookDraft(machine, circuit, units) ?? blank(todayHere(), calipers));
   const [name, setName] = useState(() => recall("bench who", text, ""));
   const [faults, setFaults] = useState<Faults>({});
   const [failure, setFailure] = useState<Failure | null>(null);
   const [isBusy, setBusy] = useState(false);
-  // sent once more after a cut, it is the same look
-  const own = useRef<string | null>(null);
-  const change = (part: Partial<Typed>): void => {
-    own.current = null;
-    setTyped({ ...typed, ...part });
+  const put = (next: Typed): void => {
+    setTyped(next);
+    keepLookDraft(machine, circuit, units, next);
   };
-  const changePads = (caliper: string, part: Partial<PadsTyped>): void => {
+  const change = (part: Partial<Typed>): void => put({ ...typed, ...part, id: null });
+  const changePads = (caliper: string, part: Partial<Typed["pads"][string]>): void => {
     const before = typed.pads[caliper] ?? { thin: "", other: "" };
     change({ pads: { ...typed.pads, [caliper]: { ...before, ...part } } });
   };
@@ -55,13 +56,15 @@ export function AddLook({ machine, circuit, calipers, onKept }: Props): Componen
     if (!look.ok) return;
     const who = name.trim().slice(0, LONGEST_NAME);
     remember("bench who", who);
-    own.current ??= idClock().next();
+    // sent once more after a cut or a reload, it is the same look
+    const id = typed.id ?? idClock().next();
+    put({ ...typed, id });
     setBusy(true);
-    const answer = await keepLook(machine, circuit, { ...look.value, id: own.current, who });
+    const answer = await keepLook(machine, circuit, { ...look.value, id, who });
     setBusy(false);
     setFailure(answer.ok ? null : answer.reason);
     if (!answer.ok) return;
-    own.current = null;
+    dropLookDraft(machine, circuit, units);
     setTyped(blank(todayHere(), calipers));
     onKept();
   };

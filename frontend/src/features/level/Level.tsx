@@ -5,7 +5,7 @@ import { useState } from "preact/hooks";
 
 import { judgeLevel, listLooks } from "../../api/looks";
 import { getMachine } from "../../api/machines";
-import { metricOf, say, shown, unit } from "../../display";
+import { measures, metricOf, say, shown, unit } from "../../display";
 import { recall, remember } from "../../lib/storage";
 import { number, orNull } from "../../lib/validate";
 import { to } from "../../routes";
@@ -68,7 +68,7 @@ function Stage({ id, circuit, calipers }: Props & { calipers: readonly string[] 
         value={marks}
         onInput={setMarks}
       />
-      <AddLook machine={id} circuit={circuit} calipers={calipers} onKept={again} />
+      <AddLook key={measures.value} machine={id} circuit={circuit} calipers={calipers} onKept={again} />
       <Load of={looks} doing="Looking for kept looks">
         {(found) => <Looks machine={id} circuit={circuit} looks={found.looks} onChanged={again} />}
       </Load>

@@ -3,14 +3,16 @@
 import type { ComponentChild } from "preact";
 
 import type { LevelReport } from "../../api/looks";
-import { amount, bandAmount, dayShown, say, shown, unit } from "../../display";
+import { amount, bandAmount, dayShown, say } from "../../display";
 import { plain } from "../../lib/figures";
 import { capital } from "../../lib/words";
 import { Grounds } from "../../ui/Grounds";
 import { Notice } from "../../ui/Notice";
-import { Table } from "../../ui/Table";
 import { Plot } from "./Plot";
 import { OF_A_CLUTCH, told } from "./told";
+
+/** Less than this over MAX makes a wet cover, not a flood (judgement). */
+const WORTH_A_STOP_ML = 1;
 
 /** What the looks say: the verdict, where the fluid went, what comes next, what it rests on. */
 export function Result({ report }: { report: LevelReport }): ComponentChild {
@@ -53,23 +55,24 @@ function Stretches({ report }: { report: LevelReport }): ComponentChild {
     <section class="level-part" aria-labelledby="level-between">
       <h2 id="level-between">Where the fluid went</h2>
       <Plot report={report} />
-      <Table
-        caption={`From look to look, in ${unit("ml")}, 5 to 95 %`}
-        columns={[
-          { head: "Until" },
-          { head: "Level fell", isFigure: true },
-          { head: "Poured in", isFigure: true },
-          { head: report.is_clutch ? "Plates drew" : "Pads drew", isFigure: true },
-          { head: "Not explained", isFigure: true },
-        ]}
-        rows={report.between.map((one) => [
-          dayShown(one.end),
-          bandAmount(one.fell_ml, "ml"),
-          `${plain(shown(one.topped_up_ml, "ml"))} ${unit("ml")}`,
-          bandAmount(one.drawn_ml, "ml"),
-          bandAmount(one.left_ml, "ml"),
-        ])}
-      />
+      <p class="soft">From look to look, 5 to 95 %.</p>
+      <ul class="level-list" aria-label="From look to look">
+        {report.between.map((one) => (
+          <li key={one.end}>
+            <strong>Until {dayShown(one.end)}</strong>
+            <dl class="level-balance">
+              <dt>Level fell</dt>
+              <dd>{bandAmount(one.fell_ml, "ml")}</dd>
+              <dt>Poured in</dt>
+              <dd>{amount(one.topped_up_ml, one.topped_up_ml, "ml")}</dd>
+              <dt>{report.is_clutch ? "Plates drew" : "Pads drew"}</dt>
+              <dd>{bandAmount(one.drawn_ml, "ml")}</dd>
+              <dt>Not explained</dt>
+              <dd>{bandAmount(one.left_ml, "ml")}</dd>
+            </dl>
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }
@@ -82,7 +85,7 @@ function Next({ report }: { report: LevelReport }): ComponentChild {
       <h2 id="level-next">What comes next</h2>
       {pads === null ? null : pads.take_out_first_ml > 0 ? (
         <Notice
-          kind="stop"
+          kind={pads.take_out_first_ml >= WORTH_A_STOP_ML ? "stop" : "note"}
           title={`Before new pads: take ${amount(pads.take_out_first_ml, pads.take_out_first_ml, "ml")} out first`}
         >
           <p>

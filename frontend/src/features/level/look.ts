@@ -2,25 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 
 /** What somebody types of one look, and the look it makes. */
-import type { Measure, Pads, Seen } from "../../api/looks";
+import type { Pads, Seen } from "../../api/looks";
+import type { LookDraft } from "../../drafts";
 import { done, failed, type Result } from "../../lib/result";
 
-export interface PadsTyped {
-  readonly thin: string;
-  readonly other: string;
-}
-
-export interface Typed {
-  readonly on: string;
-  readonly measure: Measure;
-  readonly share: number;
-  readonly level: string;
-  readonly pads: Readonly<Record<string, PadsTyped>>;
-  readonly poured: string;
-  readonly km: string;
-  readonly isOnSide: boolean;
-  readonly hasNewPads: boolean;
-}
+export type Typed = LookDraft;
 
 export type Faults = Readonly<Record<string, string>>;
 const NO_NUMBER = "A number, as 3.2, goes here.";
@@ -28,6 +14,7 @@ const NO_NUMBER = "A number, as 3.2, goes here.";
 /** Nothing typed yet, today's day. */
 export function blank(on: string, calipers: readonly string[]): Typed {
   return {
+    id: null,
     on,
     measure: "level_share",
     share: 0.5,

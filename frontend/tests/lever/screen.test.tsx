@@ -8,6 +8,7 @@ import type { KeptLever, LeverList, LeverResult } from "../../src/api/levers";
 import { measures, scale, words } from "../../src/display";
 import { LeverTest } from "../../src/features/lever";
 import { bandMiddle, bandRange, type Band } from "../../src/lib/figures";
+import { writeMeasured } from "../../src/features/lever/forJob";
 import { workedBy } from "../../src/features/lever/told";
 import { memoryDrawer } from "../../src/outbox/drawer";
 import * as drawers from "../../src/outbox/drawer";
@@ -470,6 +471,26 @@ test("for a job at the bench the log gets the air, and the gate stays the person
   expect(asked.find(({ path }) => path === `${AT}/lever-tests`)).toBeTruthy();
   expect(screen.getByRole("link", { name: "Back to the bench" }).getAttribute("href")).toBe("#/job/j1");
   expect(await drawer.all("j1")).toEqual([]);
+});
+
+test("a reload between keeping and the log writes the same two events, not four", async () => {
+  const drawer = memoryDrawer();
+  vi.spyOn(drawers, "openDrawer").mockResolvedValue(drawer);
+  const asked = serve({
+    "POST /api/jobs/j1/events": ({ body }) => {
+      const events = body?.["events"] as readonly { id: string }[];
+      return told({ accepted: events.map(({ id }) => id), refused: [], arrival: 1 });
+    },
+  });
+  const keptTest = "01890000-0000-7000-8000-000000000001";
+  await writeMeasured("j1", keptTest, ONCE.air_ml, "Ada Fenn", "d1");
+  await writeMeasured("j1", keptTest, ONCE.air_ml, "Ada Fenn", "d1");
+  const sent = asked.filter(({ path }) => path === "/api/jobs/j1/events").flatMap(({ body }) => body?.["events"]);
+  expect(sent).toHaveLength(4);
+  expect(sent.slice(2)).toEqual(sent.slice(0, 2));
+  await writeMeasured("j1", keptTest.replace(/1$/, "2"), ONCE.air_ml, "Ada Fenn", "d1");
+  const other = asked.filter(({ path }) => path === "/api/jobs/j1/events").flatMap(({ body }) => body?.["events"]).at(-1);
+  expect(sent).not.toContainEqual(other);
 });
 
 const sheets = import.meta.glob<unknown>("../../../tests/vectors/bench/sheets/skerry-front.json", { eager: true, import: "default" });

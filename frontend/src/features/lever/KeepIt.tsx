@@ -50,7 +50,7 @@ export function KeepIt({ machine, circuit, job, result, read, id, onId, onKept }
     onId(own);
     const answer = await keepLever(machine, circuit, read, { id: own, who, job_id: job });
     if (answer.ok && job !== null) {
-      await writeMeasured(job, result.air_after_ml ?? result.air_ml, who, deviceHere());
+      await writeMeasured(job, own, result.air_after_ml ?? result.air_ml, who, deviceHere());
     }
     setBusy(false);
     setFailure(answer.ok ? null : answer.reason);

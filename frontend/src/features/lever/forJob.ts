@@ -5,10 +5,11 @@
 import { getJob, job as jobCheck, sendEvents } from "../../api/jobs";
 import type { BenchEvent } from "../../bench/event";
 import { AIR_AT_MOST, AIR_LEFT } from "../../bench/measured";
-import { idClock } from "../../bench/ids";
+import { idClock, millisecondOf } from "../../bench/ids";
 import { readEvent } from "../../bench/read";
 import type { Band } from "../../lib/figures";
-import { validate } from "../../lib/validate";
+import { recall, remember } from "../../lib/storage";
+import { orNull, pairOf, text, validate } from "../../lib/validate";
 import { openDrawer } from "../../outbox/drawer";
 import { outboxOf } from "../../outbox/outbox";
 
@@ -19,8 +20,11 @@ export function jobIn(hash: string): string | null {
 
 const DIGITS = 3;
 
-/** Write the air that is in it now, and the most it may be, into a job's log; both wait here while the laptop is away. */
-export async function writeMeasured(job: string, air: Band, who: string, device: string): Promise<void> {
+/**
+ * Write the air that is in it now, and the most it may be, into a job's log; both wait here while the laptop is away.
+ * Their ids are written down before they are sent: once more after a reload, they are the same two events.
+ */
+export async function writeMeasured(job: string, test: string, air: Band, who: string, device: string): Promise<void> {
   const drawer = await openDrawer();
   const asked = await getJob(job);
   const found = asked.ok ? asked : validate(jobCheck, await drawer.copy(job).catch(() => null));
@@ -30,16 +34,20 @@ export async function writeMeasured(job: string, air: Band, who: string, device:
   known.forEach((one) => {
     if (one.ok) clock.saw(one.value.id);
   });
-  const measured = (what: string, ml: number): BenchEvent => ({
+  const name = `measured by ${test}`;
+  const [most, left] = recall(name, orNull(pairOf(text, text)), null) ?? [clock.next(), clock.next()];
+  remember(name, [most, left]);
+  const at = new Date(millisecondOf(test)).toISOString();
+  const measured = (id: string, what: string, ml: number): BenchEvent => ({
     kind: "measured",
     what,
     value: Number(ml.toPrecision(DIGITS)),
     unit: "ml",
-    id: clock.next(),
-    at: new Date().toISOString(),
+    id,
+    at,
     who,
     device,
   });
   const outbox = outboxOf(job, drawer, (waiting) => sendEvents(job, waiting), { onStanding: () => undefined });
-  await outbox.add(measured(AIR_AT_MOST, air.p95), measured(AIR_LEFT, air.p50));
+  await outbox.add(measured(most, AIR_AT_MOST, air.p95), measured(left, AIR_LEFT, air.p50));
 }

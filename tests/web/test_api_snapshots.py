@@ -108,6 +108,12 @@ def test_plan(browser: TestClient, ids: dict[str, str], name: str, circuit: str)
     keep_form(f"plan-{name}-{circuit}", answer.json())
 
 
+@pytest.mark.parametrize(("name", "circuit"), [("skerry", "front"), ("marram", "rear")])
+def test_fill(browser: TestClient, ids: dict[str, str], name: str, circuit: str) -> None:
+    at = f"/api/machines/{ids[name]}/circuits/{circuit}/plan"
+    keep_form(f"plan-fill-{name}-{circuit}", browser.post(at, json={"work": "fill"}).json())
+
+
 def test_plan_with_every_wish(browser: TestClient, ids: dict[str, str]) -> None:
     wish = {
         "method": "vacuum",

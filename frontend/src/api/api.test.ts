@@ -46,7 +46,7 @@ test("the server's tests keep answers of every kind", () => {
 });
 
 /** Made for the bench's sheet, or not shown by a page yet; plans kept before they were there must open still. */
-const NOT_FOR_PAGES = new Set(["unit_ml", "fill_above_min_ml", "tube", "of_whole", "air", "fill", "beyond"]);
+const NOT_FOR_PAGES = new Set(["unit_ml", "fill_above_min_ml", "tube", "of_whole", "air"]);
 
 function forPages(value: unknown): unknown {
   return JSON.parse(JSON.stringify(value, (key, part: unknown) => (NOT_FOR_PAGES.has(key) ? undefined : part)));

@@ -4,7 +4,7 @@ import { request, type Answer } from "../lib/request";
 import { listOf, number, oneOf, orNull, record, text, yesNo, type Of } from "../lib/validate";
 import { circuitPath } from "./paths";
 import { flushPlan } from "./plan";
-import { answer, point, type Method } from "./shapes";
+import { answer, point, type Method, type Work } from "./shapes";
 
 const label = record({ text, at: point, anchor: oneOf("start", "middle", "end") });
 const scenePart = record({
@@ -54,6 +54,8 @@ export type PlanAnswer = Of<typeof planAnswer>;
 
 /** What somebody asks of a plan; what is left out falls to the usual. */
 export interface PlanWish {
+  /** Left out for a flush. */
+  readonly work?: Exclude<Work, "flush">;
   readonly method?: Method;
   readonly technique?: string;
   readonly target?: number;

@@ -1,9 +1,9 @@
 // SPDX-FileCopyrightText: The firmlever authors
 // SPDX-License-Identifier: Apache-2.0
 
-/** The document of a flush plan, as every face of firmlever gives it. */
-import { listOf, mapOf, number, oneOf, orNull, record, text, whole, yesNo, type Of } from "../lib/validate";
-import { band, countBand, method } from "./shapes";
+/** The document of a plan, as every face of firmlever gives it. */
+import { listOf, mapOf, number, oneOf, orElse, orNull, record, text, whole, yesNo, type Of } from "../lib/validate";
+import { band, countBand, method, work } from "./shapes";
 
 const strip = record({ slice_ml: number, origins: listOf(text), shares: listOf(listOf(number)) });
 export type Strip = Of<typeof strip>;
@@ -58,13 +58,35 @@ export type PistonsHome = Of<typeof pistonsHome>;
 const methodTime = record({ method, technique: text, minutes: band, allowed: yesNo, reason: text });
 export type MethodTime = Of<typeof methodTime>;
 
+const fillStep = record({
+  id: text,
+  at: text,
+  words: text,
+  see: text,
+  stop: text,
+  volume_ml: band,
+  strokes: orNull(countBand),
+});
+export type FillStep = Of<typeof fillStep>;
+
+const reverseFill = record({ at: text, volume_ml: band, draw_off_after_ml: number, allowed: yesNo, reason: text });
+export type ReverseFill = Of<typeof reverseFill>;
+
+const fill = record({
+  volume_ml: band,
+  steps: listOf(fillStep),
+  reverse: listOf(reverseFill),
+  prime: listOf(text),
+});
+export type Fill = Of<typeof fill>;
+
 export const flushPlan = record({
   format: oneOf(1),
   kind: oneOf("plan"),
   bike: text,
   circuit: text,
   on: text,
-  work: oneOf("flush", "bleed", "fill"),
+  work,
   method,
   left_old: leftOld,
   points: listOf(planPoint),
@@ -88,5 +110,7 @@ export const flushPlan = record({
   pistons_home: listOf(pistonsHome),
   methods: listOf(methodTime),
   tools: listOf(record({ hex_mm: orNull(number), screws: listOf(text) })),
+  fill: orElse(orNull(fill), null),
+  beyond: orElse(listOf(text), []),
 });
 export type FlushPlan = Of<typeof flushPlan>;

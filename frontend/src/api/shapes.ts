@@ -31,6 +31,10 @@ export const METHODS = ["lever", "vacuum", "gravity", "pressure", "reverse"] as 
 export const method = oneOf(...METHODS);
 export type Method = Of<typeof method>;
 
+export const WORKS = ["flush", "bleed", "fill"] as const;
+export const work = oneOf(...WORKS);
+export type Work = Of<typeof work>;
+
 export const control = oneOf("lever", "pedal", "clutch lever", "thumb lever");
 export type Control = Of<typeof control>;
 

@@ -6,6 +6,7 @@ import type { PlanWish } from "./circuits";
 import { queryOf, wishOf, withChange } from "./wish";
 
 const FULL: PlanWish = {
+  work: "fill",
   method: "vacuum",
   technique: "steady pump",
   target: 0.98,
@@ -22,7 +23,7 @@ test("a link brings back the wish it was made from", () => {
 });
 
 test("what a link cannot mean is left to the usual", () => {
-  expect(wishOf("#/?method=magic&target=much&workshop_degc=&seed=x&pistons_home=no")).toEqual({});
+  expect(wishOf("#/?work=polish&method=magic&target=much&workshop_degc=&seed=x&pistons_home=no")).toEqual({});
 });
 
 test("what cannot be is left for the server to say no to", () => {
@@ -31,5 +32,5 @@ test("what cannot be is left for the server to say no to", () => {
 
 test("a change sets, replaces and takes back", () => {
   const other = withChange(FULL, { method: "lever", technique: undefined, pistons_home: false });
-  expect(other).toEqual({ method: "lever", target: 0.98, fluid: "DOT 5.1", workshop_degc: -4.5, seed: 7 });
+  expect(other).toEqual({ work: "fill", method: "lever", target: 0.98, fluid: "DOT 5.1", workshop_degc: -4.5, seed: 7 });
 });

@@ -6,6 +6,7 @@ import { METHODS } from "./shapes";
 /** What a link asks of a plan: `#/m/ID/plan/front?method=vacuum&target=0.98`. */
 export function wishOf(hash: string): PlanWish {
   const asked = new URLSearchParams(hash.split("?")[1] ?? "");
+  const work = asked.get("work") === "fill" ? "fill" : undefined;
   const method = METHODS.find((one) => one === asked.get("method"));
   const technique = asked.get("technique");
   const fluid = asked.get("fluid");
@@ -13,6 +14,7 @@ export function wishOf(hash: string): PlanWish {
   const degc = numberIn(asked, "workshop_degc");
   const seed = numberIn(asked, "seed");
   return {
+    ...(work === undefined ? {} : { work }),
     ...(method === undefined ? {} : { method }),
     ...(technique === null ? {} : { technique }),
     ...(fluid === null ? {} : { fluid }),

@@ -11,7 +11,7 @@ import { spoken } from "./sentence";
 
 const TRACE = 0.01;
 
-/** The circuit by height, coloured by what stays old, its screws in the order of the work. */
+/** The circuit by height, coloured by what stays old (a dry one is empty), its screws in the order of the work. */
 export function Drawing({ plan, scene }: { plan: FlushPlan; scene: Scene }): ComponentChild {
   const old = plan.left_old.parts;
   const shares = Object.fromEntries(Object.entries(old).map(([owner, band]) => [owner, band.p50]));
@@ -21,9 +21,9 @@ export function Drawing({ plan, scene }: { plan: FlushPlan; scene: Scene }): Com
   });
   return (
     <figure class="plan-drawing">
-      <SceneView scene={scene} shares={shares} order={plan.points.map((point) => point.at)} />
+      <SceneView scene={scene} {...(plan.fill ? {} : { shares })} order={plan.points.map((point) => point.at)} />
       <figcaption class="plan-drawing-words">
-        <Key hasUsual={scene.parts.some((part) => !part.height_known)} />
+        <Key hasFluid={plan.fill === null} hasUsual={scene.parts.some((part) => !part.height_known)} />
         {holding.length > 0 ? (
           <p class="not-printed">
             Old fluid in the{" "}
@@ -35,10 +35,32 @@ export function Drawing({ plan, scene }: { plan: FlushPlan; scene: Scene }): Com
   );
 }
 
-function Key({ hasUsual }: { hasUsual: boolean }): ComponentChild {
-  const id = useId();
+function Key({ hasFluid, hasUsual }: { hasFluid: boolean; hasUsual: boolean }): ComponentChild {
   return (
     <ul class="key">
+      {hasFluid ? <FluidKey /> : null}
+      <li>
+        <svg class="key-mark" viewBox="0 0 24 16" aria-hidden="true">
+          <polygon class="key-screw" points="12,1 18,4.5 18,11.5 12,15 6,11.5 6,4.5" />
+        </svg>
+        screw, in order
+      </li>
+      {hasUsual ? (
+        <li>
+          <svg class="key-mark" viewBox="0 0 24 16" aria-hidden="true">
+            <rect class="key-usual" x="1" y="1" width="22" height="14" />
+          </svg>
+          usual height, not measured
+        </li>
+      ) : null}
+    </ul>
+  );
+}
+
+function FluidKey(): ComponentChild {
+  const id = useId();
+  return (
+    <>
       <li>
         <svg class="key-mark" viewBox="0 0 24 16" aria-hidden="true">
           <defs>
@@ -57,20 +79,6 @@ function Key({ hasUsual }: { hasUsual: boolean }): ComponentChild {
         </svg>
         new
       </li>
-      <li>
-        <svg class="key-mark" viewBox="0 0 24 16" aria-hidden="true">
-          <polygon class="key-screw" points="12,1 18,4.5 18,11.5 12,15 6,11.5 6,4.5" />
-        </svg>
-        screw, in order
-      </li>
-      {hasUsual ? (
-        <li>
-          <svg class="key-mark" viewBox="0 0 24 16" aria-hidden="true">
-            <rect class="key-usual" x="1" y="1" width="22" height="14" />
-          </svg>
-          usual height, not measured
-        </li>
-      ) : null}
-    </ul>
+    </>
   );
 }

@@ -35,25 +35,31 @@ export function goToWarmth(): void {
 
 /** How far to go, with which fluid, in what warmth. */
 export function Goal({ plan, wish, onChange }: Props): ComponentChild {
-  const target = wish.target ?? USUAL_TARGET;
-  const offered = [...new Set([...TARGETS, target])].toSorted((one, other) => one - other);
   return (
     <>
-      <div class="offer">
-        <Choice
-          legend="When a screw is done"
-          hint="How much of what comes out must be new before you go on."
-          isCompact
-          options={offered.map((share) => ({ value: share, label: `${plain(100 * share)} % new` }))}
-          value={target}
-          onChange={(share) => onChange({ target: share === USUAL_TARGET ? undefined : share })}
-        />
-      </div>
+      {plan.fill ? null : <Target wish={wish} onChange={onChange} />}
       <div class="offer offer-pair" id={WARMTH}>
         <FluidChoice fluid={wish.fluid ?? plan.fluid} onChange={onChange} />
         <Warmth degc={wish.workshop_degc} onChange={onChange} />
       </div>
     </>
+  );
+}
+
+function Target({ wish, onChange }: Pick<Props, "wish" | "onChange">): ComponentChild {
+  const target = wish.target ?? USUAL_TARGET;
+  const offered = [...new Set([...TARGETS, target])].toSorted((one, other) => one - other);
+  return (
+    <div class="offer">
+      <Choice
+        legend="When a screw is done"
+        hint="How much of what comes out must be new before you go on."
+        isCompact
+        options={offered.map((share) => ({ value: share, label: `${plain(100 * share)} % new` }))}
+        value={target}
+        onChange={(share) => onChange({ target: share === USUAL_TARGET ? undefined : share })}
+      />
+    </div>
   );
 }
 

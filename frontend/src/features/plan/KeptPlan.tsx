@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 import type { ComponentChild } from "preact";
 
+import { queryOf } from "../../api/wish";
 import { say } from "../../display";
 import { isGone, type Failure } from "../../lib/request";
 import { to } from "../../routes";
@@ -12,13 +13,15 @@ import { Notice } from "../../ui/Notice";
 import { Screen } from "../../ui/Screen";
 import { Wait } from "../../ui/Wait";
 import { Bench } from "./Bench";
+import { Beyond } from "./Beyond";
 import { Cautions } from "./Cautions";
 import { ComesOut } from "./ComesOut";
 import { Drawing } from "./Drawing";
+import { Filling } from "./Filling";
 import { Findings } from "./Findings";
 import { Grounds } from "./Grounds";
 import { Headline } from "./Headline";
-import { NO_DRAWING, wayWords } from "./sentence";
+import { NO_DRAWING, wayWords, workWords } from "./sentence";
 import { Sheet } from "./Sheet";
 import { Steps } from "./Steps";
 import { useKept, type Kept } from "./useKept";
@@ -62,7 +65,7 @@ function Found({ kept }: { kept: Kept }): ComponentChild {
   const isStillThere = machine.circuits.some((one) => one.name === plan.circuit);
   return (
     <Screen
-      title={`${plan.bike}: flush the ${plan.circuit} circuit`}
+      title={`${plan.bike}: ${workWords(plan.work, plan.circuit)}`}
       lead={`As it was kept: ${say(wayWords(plan))}`}
       back={{ href: to.machine(machine.id), name: machine.name }}
     >
@@ -76,7 +79,7 @@ function Found({ kept }: { kept: Kept }): ComponentChild {
           <Button kind="do" onClick={() => print()}>
             Print on one page
           </Button>
-          {isStillThere ? <LinkButton href={to.plan(machine.id, plan.circuit)}>Plan it anew</LinkButton> : null}
+          {isStillThere ? <LinkButton href={to.plan(machine.id, plan.circuit) + queryOf(plan.fill ? { work: "fill" } : {})}>Plan it anew</LinkButton> : null}
         </div>
         <Findings plan={plan} />
         <div class={scene ? "plan" : "plan plan-undrawn"}>
@@ -85,9 +88,10 @@ function Found({ kept }: { kept: Kept }): ComponentChild {
             {scene ? <Drawing plan={plan} scene={scene} /> : null}
           </div>
           <div class="plan-column">
-            <Steps plan={plan} />
+            <Beyond plan={plan} />
+            {plan.fill ? <Filling plan={plan} fill={plan.fill} /> : <Steps plan={plan} />}
             <Bench plan={plan} />
-            <ComesOut plan={plan} />
+            {plan.fill ? null : <ComesOut plan={plan} />}
             <Grounds plan={plan} scene={scene ?? NO_DRAWING} />
             <Cautions plan={plan} />
           </div>

@@ -5,14 +5,17 @@ import { useState } from "preact/hooks";
 
 import { getMachine, type MachineDetail } from "../../api/machines";
 import { say } from "../../display";
+import { capital } from "../../lib/words";
 import { to } from "../../routes";
 import { Screen } from "../../ui/Screen";
 import { useResource, type Resource } from "../../ui/resource";
 import { Wait } from "../../ui/Wait";
 import { Bench } from "./Bench";
+import { Beyond } from "./Beyond";
 import { Cautions } from "./Cautions";
 import { ComesOut } from "./ComesOut";
 import { Drawing } from "./Drawing";
+import { Filling } from "./Filling";
 import { Findings } from "./Findings";
 import { changeGist } from "./gist";
 import { Goal } from "./Goal";
@@ -24,13 +27,14 @@ import { Narrowing } from "./Narrowing";
 import { NowBar } from "./NowBar";
 import { Part } from "./Part";
 import { PistonsHome } from "./PistonsHome";
-import { wayWords } from "./sentence";
+import { wayWords, workWords } from "./sentence";
 import { Steps } from "./Steps";
 import { Technique } from "./Technique";
 import { Trouble } from "./Trouble";
 import { usePlan, type Planning } from "./usePlan";
 import { useSoon } from "./useSoon";
 import { useWish, type Wishing } from "./useWish";
+import { WhatFor } from "./WhatFor";
 import "./plan.css";
 
 interface Props {
@@ -38,7 +42,7 @@ interface Props {
   readonly circuit: string;
 }
 
-/** The plan of one flush: what stays old and where, what to do, and what would change it. */
+/** The plan of one flush or fill: what stays old and where, or what a dry circuit takes, what to do, and what would change it. */
 export function Plan({ id, circuit }: Props): ComponentChild {
   const wishing = useWish();
   const [revision, setRevision] = useState(0);
@@ -46,10 +50,11 @@ export function Plan({ id, circuit }: Props): ComponentChild {
   const planning = usePlan(id, circuit, wishing.wish, revision);
   const { value: answer, failure, isAsking } = planning;
   const name = machine.value?.name ?? answer?.plan.bike ?? "The machine";
-  const doing = `Working out the flush of the ${circuit} circuit`;
+  const doing = `Working out the ${wishing.wish.work ?? "flush"} of the ${circuit} circuit`;
+  const work = answer?.plan.work ?? wishing.wish.work ?? "flush";
   return (
     <Screen
-      title={`Flush the ${circuit} circuit`}
+      title={capital(workWords(work, circuit))}
       lead={answer ? `${answer.plan.bike} · ${say(wayWords(answer.plan))}` : name}
       back={{ href: to.machine(id), name }}
     >
@@ -106,9 +111,11 @@ function Parts(props: PartsProps): ComponentChild {
           <Drawing plan={plan} scene={scene} />
         </div>
         <div class="plan-column">
-          <Steps plan={plan} />
+          <Beyond plan={plan} />
+          {plan.fill ? <Filling plan={plan} fill={plan.fill} /> : <Steps plan={plan} />}
           <Bench plan={plan} />
           <Part title="What you can change" gist={changeGist(plan)}>
+            <WhatFor work={wish.work ?? "flush"} onChange={change} />
             <PistonsHome plan={plan} isOn={wish.pistons_home ?? false} onChange={change} />
             <Methods plan={plan} chosen={wish.method ?? plan.method} onChange={change} />
             <Technique id={id} plan={plan} wish={wish} revision={machine.value?.revision ?? 0} onChange={change} />
@@ -116,7 +123,7 @@ function Parts(props: PartsProps): ComponentChild {
           </Part>
           {isSoon ? (
             <>
-              <ComesOut plan={plan} />
+              {plan.fill ? null : <ComesOut plan={plan} />}
               <Narrowing
                 plan={plan}
                 scene={scene}

@@ -3,7 +3,7 @@
 import type { ComponentChild } from "preact";
 
 import type { Scene } from "../../api/circuits";
-import type { FlushPlan } from "../../api/plan";
+import type { Fill, FlushPlan } from "../../api/plan";
 import { bandAmount, say, unit } from "../../display";
 import { bandRange, count, times } from "../../lib/figures";
 import { benchFacts } from "./Bench";
@@ -37,7 +37,7 @@ export function Sheet({ plan, scene }: Props): ComponentChild {
       {/* On a narrow screen it scrolls within itself, which must be possible by keyboard. */}
       {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
       <div class="table-scroll" tabIndex={0} role="group" aria-label="Table">
-        <SheetRows plan={plan} />
+        {plan.fill ? <FillRows plan={plan} fill={plan.fill} /> : <SheetRows plan={plan} />}
       </div>
       <div class={scene ? "sheet-halves" : "sheet-whole"}>
         {scene ? <Drawing plan={plan} scene={scene} /> : null}
@@ -58,6 +58,16 @@ export function Sheet({ plan, scene }: Props): ComponentChild {
           </ol>
         </div>
       </div>
+      {plan.beyond.length > 0 ? (
+        <>
+          <h2>Beyond this: stop</h2>
+          <ul class="sheet-cautions sheet-small">
+            {plan.beyond.map((words) => (
+              <li key={words}>{say(words, keep)}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
       <h2>Cautions</h2>
       <ul class="sheet-cautions sheet-small">
         {cautionsOf(plan.cautions).map(({ topic, words }) => (
@@ -118,6 +128,47 @@ function SheetRows({ plan }: { plan: FlushPlan }): ComponentChild {
             <td>{point.strokes ? count(point.strokes) : "–"}</td>
             <td>{times(point.topups)}</td>
             <td>{bandRange(point.minutes)}</td>
+            <td class="room">
+              <span class="only-heard">to fill in</span>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** The steps of a fill with a box to tick, and when to leave off. */
+function FillRows({ plan, fill }: { plan: FlushPlan; fill: Fill }): ComponentChild {
+  const keep = givenNames(plan);
+  return (
+    <table class="sheet-rows sheet-fill">
+      <caption class="only-heard">Step by step, with room for what was used</caption>
+      <thead>
+        <tr>
+          <th scope="col">Done</th>
+          <th scope="col">Step</th>
+          <th scope="col">Takes</th>
+          <th scope="col">Strokes</th>
+          <th scope="col">{`Used: ${unit("ml")}, strokes`}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {fill.steps.map((step, place) => (
+          <tr key={step.id}>
+            <td>
+              <span class="tick-box" role="img" aria-label="box to tick" />
+            </td>
+            <th scope="row">
+              {place + 1} {step.at}
+              {[step.words, step.see, step.stop].map((words) => (
+                <span class="sheet-aside" key={words}>
+                  {say(words, keep)}
+                </span>
+              ))}
+            </th>
+            <td>{bandAmount(step.volume_ml, "ml")}</td>
+            <td>{step.strokes ? count(step.strokes) : "–"}</td>
             <td class="room">
               <span class="only-heard">to fill in</span>
             </td>

@@ -42,7 +42,7 @@ export function Technique({ id, plan, wish, revision, onChange }: Props): Compon
         <Table
           caption="The same work by every technique"
           hideCaption
-          columns={[{ head: "Technique" }, { head: "Stays old, minutes", isFigure: true }]}
+          columns={[{ head: "Technique" }, { head: plan.fill ? "Minutes" : "Stays old, minutes", isFigure: true }]}
           rows={rows.map((row) => [
             <label class="method" key="technique">
               <input
@@ -79,6 +79,7 @@ export function Technique({ id, plan, wish, revision, onChange }: Props): Compon
 
 function Figures({ plan }: { plan: FlushPlan | undefined }): ComponentChild {
   if (plan === undefined) return <span class="only-heard">not compared yet</span>;
+  if (plan.fill) return bandRange(plan.minutes);
   return (
     <span class="two-lines">
       <strong>{perCent(plan.left_old.whole)}</strong>

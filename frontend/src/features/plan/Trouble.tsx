@@ -80,6 +80,7 @@ const OTHERWISE: Way = {
   advice: "",
   usual: "Plan it the usual way",
   change: {
+    work: undefined,
     method: undefined,
     technique: undefined,
     target: undefined,
@@ -101,6 +102,12 @@ const REFUSALS: Readonly<Record<string, Way>> = {
     advice: "Choose one that the machine's maker allows.",
     usual: "Plan it with the fluid the maker asks for",
     change: { fluid: undefined },
+  },
+  "order-needed": {
+    title: "The manual's order is needed",
+    advice: "It goes into the machine's file, or the work to a workshop.",
+    usual: "Plan a flush",
+    change: { work: undefined },
   },
   "unknown-machine": { ...OTHERWISE, title: "This machine is not here any more" },
 };

@@ -3,8 +3,8 @@
 
 /** What a plan says in a mechanic's words. Texts are British; the screen says them. */
 import type { Scene } from "../../api/circuits";
-import type { FlushPlan } from "../../api/plan";
-import { dayShown } from "../../display";
+import type { Fill, FlushPlan } from "../../api/plan";
+import { bandAmount, dayShown, middleAmount } from "../../display";
 import { capital } from "../../lib/words";
 import { bandMiddle, bandRange, inPerCent, perCent, plain } from "../../lib/figures";
 
@@ -26,6 +26,19 @@ const MOST = 0.5;
 const WHEEL_ENDS = ["caliper", "slave cylinder"];
 
 export function headlineOf(plan: FlushPlan, scene: Named): Headline {
+  return plan.fill ? fillHeadline(plan, plan.fill) : flushHeadline(plan, scene);
+}
+
+function fillHeadline(plan: FlushPlan, fill: Fill): Headline {
+  const [middle, ends] = [middleAmount(fill.volume_ml, "ml"), bandAmount(fill.volume_ml, "ml")];
+  return {
+    figure: middle,
+    band: middle === ends ? "" : ends,
+    sentence: `fill it dry, the reservoir with it; ${bandAmount(plan.through_ml, "ml")} go in until no bubbles come.`,
+  };
+}
+
+function flushHeadline(plan: FlushPlan, scene: Named): Headline {
   const whole = inPerCent(plan.left_old.whole);
   const [middle, ends] = [bandMiddle(whole), bandRange(whole)];
   const after = `riding evens ${wheelEnd(scene)} out to ${perCent(plan.left_old.after_mixing)}`;
@@ -34,6 +47,11 @@ export function headlineOf(plan: FlushPlan, scene: Named): Headline {
     band: middle === ends ? "" : ends,
     sentence: `stays old${where(plan, scene)}; ${after}.`,
   };
+}
+
+/** What is done to which circuit. */
+export function workWords(work: FlushPlan["work"], circuit: string): string {
+  return `${work} the ${circuit} circuit`;
 }
 
 /** Name the part that holds most of the old fluid, or at least more than any other. */
@@ -71,11 +89,17 @@ export function orderWords(plan: FlushPlan, difference: string): string {
 
 /** What a change did to the figure people look at: "12 % (6–22) is now 12 % (6–19)". */
 export function changeWords(before: FlushPlan, now: FlushPlan): string {
-  const [old, fresh] = [perCent(before.left_old.whole), perCent(now.left_old.whole)];
+  if (before.work !== now.work) return `This is now a ${now.work}; before, it was a ${before.work}.`;
+  const [old, fresh] = [mainFigure(before), mainFigure(now)];
   const [slow, quick] = [bandRange(before.minutes), bandRange(now.minutes)];
-  const stays = old === fresh ? `${fresh} stays old, as before` : `${old} is now ${fresh}`;
+  const [verb, be] = now.fill ? ["fill it", "are"] : ["stays old", "is"];
+  const stays = old === fresh ? `${fresh} ${verb}, as before` : `${old} ${be} now ${fresh}`;
   const time = slow === quick ? "" : `; ${slow} minutes are now ${quick}`;
   return `${stays}${time}.`;
+}
+
+function mainFigure(plan: FlushPlan): string {
+  return plan.fill ? bandAmount(plan.fill.volume_ml, "ml") : perCent(plan.left_old.whole);
 }
 
 /** The names people gave, which no word set may change. */
@@ -85,6 +109,7 @@ export function givenNames(plan: FlushPlan): readonly string[] {
     plan.circuit,
     ...plan.points.flatMap((point) => [point.at, point.part]),
     ...Object.keys(plan.left_old.parts),
+    ...(plan.fill?.steps.map((step) => step.at) ?? []),
     ...plan.assumed.map((one) => one.name),
     ...plan.narrow.map((one) => one.name),
   ];
@@ -116,7 +141,7 @@ export function asSentence(text: string): string {
 export function wayWords(plan: FlushPlan): string {
   const home = plan.pistons_home_first ? ", pistons home first" : "";
   const day = dayShown(plan.on);
-  const until = `each screw until ${plain(100 * plan.target)} % new`;
+  const until = plan.fill ? "each step until no bubbles come" : `each screw until ${plain(100 * plan.target)} % new`;
   return `by ${plan.method} (${plan.technique})${home} · ${plan.fluid} · ${until} · ${day}`;
 }
 

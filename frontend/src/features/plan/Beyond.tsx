@@ -1,0 +1,23 @@
+// SPDX-FileCopyrightText: The firmlever authors
+// SPDX-License-Identifier: Apache-2.0
+import type { ComponentChild } from "preact";
+
+import type { FlushPlan } from "../../api/plan";
+import { say } from "../../display";
+import { Notice } from "../../ui/Notice";
+import { givenNames } from "./sentence";
+
+/** When to stop and hand the machine over. */
+export function Beyond({ plan }: { readonly plan: FlushPlan }): ComponentChild {
+  if (plan.beyond.length === 0) return null;
+  return (
+    <Notice kind="stop" title="Beyond this: stop">
+      <ul class="findings">
+        {plan.beyond.map((words) => (
+          <li key={words}>{say(words, givenNames(plan))}</li>
+        ))}
+      </ul>
+      <p class="soft">Common practice, no source.</p>
+    </Notice>
+  );
+}

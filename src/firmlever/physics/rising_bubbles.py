@@ -26,8 +26,9 @@ def _thickness(bore_m: Numeric, density_kg_m3: Numeric, viscosity_pa_s: Numeric)
 
 
 def _logistic(x: Numeric, top: Numeric, middle: Numeric, power: Numeric, bend: Numeric) -> Numeric:
-    # by logarithms: below its range the power of the outer curve runs away
-    return top * np.exp(-bend * np.logaddexp(0.0, power * np.log(x / middle)))
+    # log(1 + exp(steep)) without running away, as the outer curve does below its range
+    steep = power * np.log(x / middle)
+    return top * np.exp(-bend * (np.maximum(steep, 0.0) + np.log1p(np.exp(-np.abs(steep)))))
 
 
 def wallis_climb_m_s(

@@ -53,6 +53,14 @@ test("a half-typed look outlives a reload", () => {
   expect(screen.getByLabelText("Poured in since the look before")).toHaveProperty("value", "3");
 });
 
+test("a draft for calipers that are no longer there is left aside", () => {
+  open();
+  type("Thinnest pad", "4.2");
+  cleanup();
+  render(<AddLook machine="m1" circuit="rear" calipers={["new caliper"]} onKept={() => undefined} />);
+  expect(screen.getByLabelText("Thinnest pad")).toHaveProperty("value", "");
+});
+
 test("figures in other units are another draft, and none is taken for the other", () => {
   open();
   type("Thinnest pad", "4.2");

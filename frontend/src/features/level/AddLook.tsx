@@ -33,10 +33,17 @@ function todayHere(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+/** What was half typed, unless the circuit has other calipers since; else an empty look. */
+function begun(machine: string, circuit: string, units: string, calipers: readonly string[]): Typed {
+  const kept = recallLookDraft(machine, circuit, units);
+  const isOurs = kept !== null && Object.keys(kept.pads).toSorted().join() === calipers.toSorted().join();
+  return isOurs ? kept : blank(todayHere(), calipers);
+}
+
 /** One look: the level, the pads, and what was done since the look before. */
 export function AddLook({ machine, circuit, calipers, onKept }: Props): ComponentChild {
   const units = measures.value;
-  const [typed, setTyped] = useState(() => recallLookDraft(machine, circuit, units) ?? blank(todayHere(), calipers));
+  const [typed, setTyped] = useState(() => begun(machine, circuit, units, calipers));
   const [name, setName] = useState(() => recall("bench who", text, ""));
   const [faults, setFaults] = useState<Faults>({});
   const [failure, setFailure] = useState<Failure | null>(null);

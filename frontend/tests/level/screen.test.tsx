@@ -53,12 +53,19 @@ test("a half-typed look outlives a reload", () => {
   expect(screen.getByLabelText("Poured in since the look before")).toHaveProperty("value", "3");
 });
 
-test("a draft for calipers that are no longer there is left aside", () => {
+test("a draft for calipers that are no longer there is left aside", async () => {
+  const sent = answers(new Response(JSON.stringify({ id: "x" }), { status: 201 }));
   open();
   type("Thinnest pad", "4.2");
   cleanup();
   render(<AddLook machine="m1" circuit="rear" calipers={["new caliper"]} onKept={() => undefined} />);
   expect(screen.getByLabelText("Thinnest pad")).toHaveProperty("value", "");
+  type("Thinnest pad", "3.9");
+  type("Your name", "Ada Fenn");
+  fireEvent.click(screen.getByRole("button", { name: "Keep this look" }));
+  await waitFor(() => expect(sent).toHaveLength(1));
+  expect(sent[0]).toMatchObject({ pads: { "new caliper": { thin_mm: 3.9, other_mm: null } } });
+  expect(JSON.stringify(sent)).not.toContain("rear caliper");
 });
 
 test("figures in other units are another draft, and none is taken for the other", () => {

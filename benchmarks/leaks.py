@@ -11,10 +11,9 @@ from benchmarks.figure import Figure
 # the invented machines are part of the tests, which are no installed package
 sys.path.append(str(Path(__file__).resolve().parent.parent / "tests"))
 
-from solve.leaking import PLANS, alarm_share, kinds, verdicts
+from solve.leaking import alarm_share, kinds, verdicts
 
 _SOUND, _LEAKING = 200, 50
-_LEAKS_ML = (4.0, 8.0, 12.0)
 
 
 def measure(sound: int = _SOUND, leaking: int = _LEAKING) -> list[Figure]:
@@ -24,9 +23,9 @@ def measure(sound: int = _SOUND, leaking: int = _LEAKING) -> list[Figure]:
 
 def _figures(sound: int, leaking: int) -> Iterator[Figure]:
     for name, kind in kinds().items():
-        for way, plan in PLANS.items():
+        for way, plan in kind.ways.items():
             alarms = 100.0 * alarm_share(verdicts(kind, plan, 0.0, sound))
             yield Figure(f"{name}, {way}: false alarms", alarms, "%", at_most=5.0)
-            for leak_ml in _LEAKS_ML:
+            for leak_ml in kind.leaks_ml:
                 found = 100.0 * alarm_share(verdicts(kind, plan, leak_ml, leaking, seed=2))
                 yield Figure(f"{name}, {way}: {leak_ml:g} ml found", found, "%")

@@ -4,7 +4,8 @@
 
 The generator is not the model that judges: pots taper, inner and outer pads wear at rates of
 their own, pistons come to rest a little differently each time, readings are rounded, and a leak
-may start half way. All figures here are invented.
+may start half way. The plates of a clutch wear by fits and starts and push its piston home. All
+figures here are invented.
 """
 
 from collections.abc import Iterator
@@ -37,7 +38,8 @@ _NEW_MM = 4.8
 class Kind:
     """A kind of machine: its circuit as described, and the truth it is drawn from.
 
-    ``area_cm2`` is that of all pistons of one caliper, low and high where nobody measured.
+    ``area_cm2`` is that of all pistons of one caliper or slave cylinder, low and high where
+    nobody measured; ``leaks_ml`` are those it is tried with.
     """
 
     name: str
@@ -48,16 +50,22 @@ class Kind:
     max_ml: tuple[float, float]
     min_share: tuple[float, float]
     fluid_ml: float
+    leaks_ml: tuple[float, ...] = (4.0, 8.0, 12.0)
 
     @property
     def calipers(self) -> tuple[str, ...]:
         return tuple(part.id for part in self.circuit.parts if part.kind == "caliper")
 
+    @property
+    def ways(self) -> dict[str, "Plan"]:
+        """The ways to look that differ for it: a clutch has no pads."""
+        return PLANS if self.calipers else {way: PLANS[way] for way in _WITHOUT_PADS}
+
 
 def kinds() -> dict[str, Kind]:
-    """A measured twin disc, a measured single disc, and a twin disc known by its class."""
+    """Measured twin disc, single disc and clutch, and a twin disc known by its class."""
     skerry, naked = tourer(), outline("naked")
-    front, rear = skerry.circuit("front"), skerry.circuit("rear")
+    front, rear, clutch = (skerry.circuit(name) for name in ("front", "rear", "clutch"))
     return {
         "twin disc, measured": Kind(
             "twin disc, measured",
@@ -89,6 +97,17 @@ def kinds() -> dict[str, Kind]:
             (0.36, 0.48),
             75.0,
         ),
+        "clutch, measured": Kind(
+            "clutch, measured",
+            skerry,
+            clutch,
+            False,
+            (9.62, 9.62),
+            (18, 18),
+            (7 / 18, 7 / 18),
+            32.0,
+            (1.0, 2.0, 4.0),
+        ),
     }
 
 
@@ -108,6 +127,7 @@ PLANS = {
     "two looks, pads to 0.1 mm": Plan(gauge_mm=0.1),
     "five looks": Plan(looks=5),
 }
+_WITHOUT_PADS = ("two looks", "two looks, no thermometer", "five looks")
 
 
 def tables(
@@ -117,7 +137,10 @@ def tables(
     rng = np.random.default_rng(seed)
     shape = (count, plan.looks)
     times = np.linspace(0.0, 1.0, plan.looks)
-    worn, seen = _pads(kind, plan, times, shape, rng)
+    if kind.calipers:
+        worn, seen = _pads(kind, plan, times, shape, rng)
+    else:
+        worn, seen = -_returned_ml(kind, shape, rng), np.empty((count, 0, plan.looks))
     degc = rng.uniform(5.0, 28.0, shape)
     warmth = kind.fluid_ml * rng.uniform(0.75e-3, 1.0e-3, (count, 1)) * (degc - degc[:, :1])
     starts = rng.choice([0.0, 0.5], (count, 1))
@@ -162,6 +185,19 @@ def _pads(
     thinnest = (start - worn).min(axis=2)
     slip = rng.normal(0.0, 0.4 * plan.gauge_mm, thinnest.shape)
     return drawn_ml, np.clip(_rounded(thinnest + slip, plan.gauge_mm), 0.0, None)
+
+
+def _returned_ml(kind: Kind, shape: tuple[int, int], rng: np.random.Generator) -> Array:
+    """What the slave's piston has given back by each look: worn plates only push it home."""
+    count, looks = shape
+    half_a_year_mm = rng.gamma(2.0, 0.05, (count, 1))
+    steps = rng.dirichlet(np.full(looks - 1, 2.0), count)
+    home_mm = half_a_year_mm * np.cumsum(np.pad(steps, ((0, 0), (1, 0))), axis=1)
+    rest_mm = rng.normal(0.0, 0.02, shape)
+    area_cm2 = rng.uniform(*kind.area_cm2, (count, 1))
+    returned_ml = area_cm2 * (home_mm + rest_mm) / 10.0
+    from_first: Array = returned_ml - returned_ml[:, :1]
+    return from_first
 
 
 def _depth_mm(share: Array, marks_mm: Array, rng: np.random.Generator) -> Array:

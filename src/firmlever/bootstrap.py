@@ -56,7 +56,7 @@ class KeptWorkshop(Workshop):
         """What the use cases of lever tests need."""
         from firmlever.services.lever_tests import LeverBook
 
-        return LeverBook(self.levers, self.tables, self.clock)
+        return LeverBook(self.levers, self.jobs, self.tables, self.clock)
 
     @property
     def look_book(self) -> "LookBook":

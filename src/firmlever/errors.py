@@ -25,6 +25,7 @@
         ├── UnknownJobError      a job at the bench that is not among those kept
         ├── UnknownLeverTestError  a lever test that is not among those kept
         ├── OtherLeverTestError  another lever test is kept under the same id
+        ├── OthersJobError       the job of a lever test works at another circuit
         ├── UnknownLookError     a look at a level that is not among those kept
         ├── OtherLookError       another look is kept under the same id
         ├── UnknownPhoneError    a phone that is not paired, or not any more
@@ -246,6 +247,18 @@ class UnknownJobError(InputError):
     def __init__(self, job_id: str) -> None:
         self.job_id = job_id
         super().__init__(f"there is no job “{job_id}” here: go back to the list of jobs")
+
+
+class OthersJobError(InputError):
+    """A lever test sent for a job that works at another circuit, or at another machine's."""
+
+    def __init__(self, job_id: str, circuit: str) -> None:
+        self.job_id = job_id
+        self.circuit = circuit
+        super().__init__(
+            f"the job “{job_id}” is at another circuit, “{circuit}” of its own machine; the test "
+            "was not kept: open the lever test from the bench of the right job"
+        )
 
 
 class UnknownLeverTestError(InputError):

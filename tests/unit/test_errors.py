@@ -31,6 +31,7 @@ from firmlever.errors import (
     OrderNeededError,
     OtherLeverTestError,
     OtherLookError,
+    OthersJobError,
     OutOfRangeError,
     PairingRefusedError,
     PortTakenError,
@@ -215,6 +216,13 @@ SAID: list[tuple[FirmleverError, str]] = [
         "there is no lever test “t7” of this circuit here: look at its list of tests",
     ),
     (
+        OthersJobError("j7", "front"),
+        (
+            "the job “j7” is at another circuit, “front” of its own machine; the test was not "
+            "kept: open the lever test from the bench of the right job"
+        ),
+    ),
+    (
         OtherLeverTestError("t7"),
         (
             "another lever test is kept under “t7” and stays as it is; this one was not kept: "
@@ -342,6 +350,8 @@ def test_errors_keep_what_they_were_built_from() -> None:
     assert UnknownJobError("j7").job_id == "j7"
     assert UnknownLeverTestError("t7").test_id == "t7"
     assert OtherLeverTestError("t7").test_id == "t7"
+    others = OthersJobError("j7", "front")
+    assert (others.job_id, others.circuit) == ("j7", "front")
     assert UnknownLookError("k7").look_id == "k7"
     assert OtherLookError("k7").look_id == "k7"
     assert UnknownPhoneError("f7").phone_id == "f7"

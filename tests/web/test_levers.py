@@ -11,7 +11,7 @@ from firmlever.bootstrap import KeptWorkshop
 from firmlever.errors import NotWrittenError
 from snapshot import FOLDER
 from web.test_api_snapshots import keep_form
-from web.web_bench import client, steady_workshop
+from web.web_bench import client, keep_job, steady_workshop
 
 AT = "/api/machines/id-4/circuits/front"
 FORCE = [8.0, 12.0, 20.0, 40.0, 80.0]
@@ -260,7 +260,8 @@ def test_a_clutch_is_refused(browser: TestClient) -> None:
     )
 
 
-def test_a_test_is_kept_once_with_its_readings(browser: TestClient) -> None:
+def test_a_test_is_kept_once_with_its_readings(workshop: KeptWorkshop, browser: TestClient) -> None:
+    keep_job(workshop)
     sent = kept_as(1, job_id="job-1")
     for _ in range(2):
         answer = browser.post(f"{AT}/lever-tests", json=sent)
@@ -282,13 +283,53 @@ def test_a_test_is_kept_once_with_its_readings(browser: TestClient) -> None:
 
 @pytest.mark.parametrize("other", [{"who": "Ben"}, {"before": [SOFT]}, {"job_id": "j2"}])
 def test_another_test_under_the_same_id_is_refused(
-    browser: TestClient, other: dict[str, Any]
+    workshop: KeptWorkshop, browser: TestClient, other: dict[str, Any]
 ) -> None:
+    keep_job(workshop, "j2")
     browser.post(f"{AT}/lever-tests", json=kept_as(1))
     answer = browser.post(f"{AT}/lever-tests", json={**kept_as(1), **other})
     assert (answer.status_code, answer.json()["error"]) == (409, "other-lever-test")
     (line,) = listed(browser)["tests"]
     assert line["who"] == "Ann"
+
+
+@pytest.mark.parametrize(
+    ("circuit", "job", "status", "error", "message"),
+    [
+        (
+            "front",
+            "job-9",
+            404,
+            "unknown-job",
+            "there is no job “job-9” here: go back to the list of jobs",
+        ),
+        (
+            "rear",
+            "job-1",
+            409,
+            "others-job",
+            (
+                "the job “job-1” is at another circuit, “front” of its own machine; the test was "
+                "not kept: open the lever test from the bench of the right job"
+            ),
+        ),
+    ],
+)
+def test_a_test_for_a_job_that_is_not_this_circuits_is_refused(
+    workshop: KeptWorkshop,
+    browser: TestClient,
+    circuit: str,
+    job: str,
+    status: int,
+    error: str,
+    message: str,
+) -> None:
+    keep_job(workshop)
+    at = AT.replace("front", circuit)
+    answer = browser.post(f"{at}/lever-tests", json=kept_as(1, job_id=job))
+    assert (answer.status_code, answer.json()["error"]) == (status, error)
+    assert answer.json()["message"] == message
+    assert listed(browser, at)["tests"] == []
 
 
 @pytest.mark.parametrize(

@@ -17,11 +17,12 @@ from firmlever.domain.machine import Machine
 from firmlever.domain.readings import readings_in
 from firmlever.errors import (
     OtherLeverTestError,
+    OthersJobError,
     Problem,
     ReadingsError,
     UnknownLeverTestError,
 )
-from firmlever.ports import Clock, Levers, Tables
+from firmlever.ports import Clock, Jobs, Levers, Tables
 from firmlever.services.feeling import LeverRequest, judge_lever
 
 _SOURCE = "the readings"
@@ -34,6 +35,7 @@ class LeverBook:
     """Where lever tests are kept, and what judging and keeping them needs."""
 
     levers: Levers
+    jobs: Jobs
     tables: Tables
     clock: Clock
 
@@ -96,11 +98,16 @@ def keep(
 
     Raises
     ------
+    UnknownJobError
+        When the job it was read for is not kept here.
+    OthersJobError
+        When that job is another circuit's.
     OtherLeverTestError
         When another test is kept under the id.
     NotWrittenError
         When the disk or a permission stands in the way.
     """
+    _check_job(book.jobs, machine, circuit, keeper.job_id)
     test = KeptLeverTest(
         keeper.id,
         machine.id,
@@ -152,6 +159,14 @@ def mark_good(book: LeverBook, test: KeptLeverTest, who: str) -> None:
     if not marks or marks[-1].test_id != test.id:
         now = book.clock.now()
         book.levers.mark(Baseline(test.id, test.machine_id, test.circuit, now, who))
+
+
+def _check_job(jobs: Jobs, machine: Machine, circuit: Circuit, job_id: str | None) -> None:
+    if job_id is None:
+        return
+    job = jobs.get(job_id)
+    if (job.machine_id, job.circuit) != (machine.id, circuit.name):
+        raise OthersJobError(job_id, job.circuit)
 
 
 def _checked(sent: SentReadings) -> Readings:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from firmlever.bootstrap import open_workshop
 from firmlever.domain.air import PlaceKind
-from firmlever.domain.air_map import AirMap, Posture
+from firmlever.domain.air_map import AirMap, AirRequest, Posture
 from firmlever.domain.circuit import (
     Bike,
     BikeClass,
@@ -28,7 +28,7 @@ from firmlever.domain.circuit import (
 )
 from firmlever.domain.quantity import Exact
 from firmlever.errors import InputError
-from firmlever.services.air import AirRequest, air_of
+from firmlever.services.air import air_of
 
 ON = date(2026, 5, 1)
 WORKSHOP = open_workshop()

@@ -164,7 +164,7 @@ def bleed() -> FlushPlan:
     clears = Carried("arch", "left caliper", 0.9, band(8, 10, 12), None, None, "")
     hardly = replace(clears, screw="master", chance=0.2)
     never = Carried("switch", None, 0.0, None, None, None, "crack its joint")
-    air = AirPlan((arch, end), (hardly, clears, never), (), 15, (), "")
+    air = AirPlan((arch, end), (hardly, clears, never), 15)
     points = tuple(replace(one, posture=None, note=None) for one in plan().points)
     posture = replace(points[1], posture="caliper off, screw up")
     other = replace(points[2], note="now the other circuit: rear, screw “rear caliper”")

@@ -7,13 +7,12 @@ from collections.abc import Callable
 from datetime import date
 
 from firmlever.cli import values
-from firmlever.domain.air_map import Posture
+from firmlever.domain.air_map import AirRequest, Posture
 from firmlever.domain.lever import Moment, Readings
 from firmlever.domain.plan import PlanRequest
 from firmlever.domain.readings import readings_of
 from firmlever.domain.tables import Method, Work
 from firmlever.errors import ImpossibleOptionError
-from firmlever.services.air import AirRequest
 from firmlever.services.feeling import LeverRequest
 
 

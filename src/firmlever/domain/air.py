@@ -2,12 +2,10 @@
 # SPDX-License-Identifier: Apache-2.0
 """Places of one circuit at which air can rest, and what would bring it out."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
 from firmlever.domain.quantity import Band, CountBand
-from firmlever.domain.tables import Method
 
 
 class PlaceKind(StrEnum):
@@ -64,39 +62,9 @@ class Carried:
 
 
 @dataclass(frozen=True, slots=True)
-class MethodForAir:
-    """What a method would take to clear this circuit's air, and how likely it does.
-
-    ``cleared`` is the probability for each place.
-    """
-
-    method: Method
-    technique: str
-    volume_ml: Band
-    minutes: Band
-    cleared: Mapping[str, float]
-    allowed: bool
-    reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class LeverHeld:
-    """How long the control must be held until a bubble of this size has dissolved.
-
-    None where it would take longer than anybody holds a lever, about two days.
-    """
-
-    diameter_mm: float
-    hours: Band | None
-
-
-@dataclass(frozen=True, slots=True)
 class AirPlan:
     """What a bleed rests on: where air can sit and what brings it out."""
 
     places: tuple[Place, ...]
     carried: tuple[Carried, ...]
-    methods: tuple[MethodForAir, ...]
     froth_minutes: int
-    lever_held: tuple[LeverHeld, ...]
-    tied_back: str

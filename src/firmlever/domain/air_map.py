@@ -26,6 +26,15 @@ class Posture:
 
 
 @dataclass(frozen=True, slots=True)
+class AirRequest:
+    """What somebody asks for: the day and the posture."""
+
+    on: date
+    posture: Posture = field(default_factory=Posture)
+    seed: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class Leg:
     """A stretch of a line between two turning points, from the reservoir's side on.
 

@@ -8,9 +8,7 @@ from firmlever.report.shapes import (
     NUMBER,
     TEXT,
     WHOLE,
-    YES_NO,
     list_of,
-    map_of,
     or_null,
     record,
 )
@@ -35,22 +33,8 @@ _CARRIED = record(
     ("pull_s", or_null(NUMBER)),
     ("otherwise", TEXT),
 )
-_METHOD = record(
-    ("method", TEXT),
-    ("technique", TEXT),
-    ("volume_ml", BAND),
-    ("minutes", BAND),
-    ("cleared", map_of(NUMBER)),
-    ("allowed", YES_NO),
-    ("reason", TEXT),
-)
-_HELD = record(("diameter_mm", NUMBER), ("hours", or_null(BAND)))
-
 AIR = record(
     ("places", list_of(PLACE)),
     ("carried", list_of(_CARRIED)),
-    ("methods", list_of(_METHOD)),
     ("froth_minutes", WHOLE),
-    ("lever_held", list_of(_HELD)),
-    ("tied_back", TEXT),
 )

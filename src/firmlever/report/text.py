@@ -52,7 +52,8 @@ def plan_page(
         *_title(plan),
         *headline(plan, circuit, say),
         *findings(plan, say),
-        *beyond(plan.beyond, say),
+        # what a finding says already is not said again
+        *beyond([words for words in plan.beyond if words not in plan.findings], say),
         *_drawing(plan, circuit, usual_mm, say),
         *(fill_steps(plan.fill, say) if plan.fill else ()),
         *points_table(plan, say),

@@ -2,31 +2,19 @@
 # SPDX-License-Identifier: Apache-2.0
 """Map the air of one circuit: from a described machine and a posture to resting places."""
 
-from dataclasses import dataclass, field
-from datetime import date
-
-from firmlever.domain.air_map import AirMap, Posture
+from firmlever.domain.air_map import AirMap, AirRequest
 from firmlever.domain.cautions import cautions_for
 from firmlever.domain.circuit import Bike, Circuit, PartKind
 from firmlever.domain.tables import Method, priors_by_key
 from firmlever.errors import UnknownNameError
 from firmlever.ports import Tables
-from firmlever.services.levelling import grade_in
+from firmlever.services.grades import grade_in
 from firmlever.services.wishes import check_seed, check_within
 from firmlever.solve.air.map import AirCase, map_air
 
 _BARS_DEG = (-45.0, 45.0)
 _LEAN_DEG = (-60.0, 60.0)
 _LIFT_MM = (-1500.0, 1500.0)
-
-
-@dataclass(frozen=True, slots=True)
-class AirRequest:
-    """What somebody asks for: the day and the posture."""
-
-    on: date
-    posture: Posture = field(default_factory=Posture)
-    seed: int = 1
 
 
 def air_of(bike: Bike, circuit: Circuit, request: AirRequest, tables: Tables) -> AirMap:

@@ -2,13 +2,12 @@
 # SPDX-License-Identifier: Apache-2.0
 """Judge a level: from a described machine and dated looks to wear, leaks and what comes next."""
 
-from collections.abc import Sequence
-
 from firmlever.domain.cautions import cautions_at_the_pot
 from firmlever.domain.circuit import Bike, Circuit
 from firmlever.domain.level import LevelReport, LevelRequest
-from firmlever.domain.tables import FluidBase, FluidGrade, priors_by_key
+from firmlever.domain.tables import priors_by_key
 from firmlever.ports import Tables
+from firmlever.services.grades import grade_in
 from firmlever.services.wishes import check_seed, check_within
 from firmlever.solve.level.judge import LevelCase, judge_level
 
@@ -36,12 +35,3 @@ def judge(bike: Bike, circuit: Circuit, request: LevelRequest, tables: Tables) -
 def needs_attention(report: LevelReport) -> bool:
     """Say whether the looks found something a person should see to."""
     return bool(report.findings)
-
-
-def grade_in(circuit: Circuit, grades: Sequence[FluidGrade]) -> FluidGrade:
-    """Return the grade that is in there, or else the one that most likely is."""
-    named = (circuit.fluid.filled, *circuit.fluid.required)
-    by_name = {grade.name: grade for grade in grades}
-    known = [by_name[name] for name in named if name in by_name]
-    usual = [grade for grade in grades if grade.base is FluidBase.GLYCOL]
-    return (known or usual)[0]

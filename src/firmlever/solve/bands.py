@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from firmlever.domain.quantity import Band, CountBand
+from firmlever.units import from_si
 
 _POINTS = (0.05, 0.5, 0.95)
 # a count a hair above a whole number is that number, not one more
@@ -24,6 +25,11 @@ def bands(draws: NDArray[np.float64]) -> tuple[Band, ...]:
     """Return the band of each column."""
     points = np.quantile(draws, _POINTS, axis=0)
     return tuple(Band(*(float(point) for point in column)) for column in points.T)
+
+
+def ml_band(volume_m3: NDArray[np.float64]) -> Band:
+    """Return the same points of volumes, in millilitres."""
+    return band(from_si(volume_m3, "ml"))
 
 
 def count_up(draws: NDArray[np.float64]) -> CountBand:

@@ -13,14 +13,13 @@ from firmlever.domain.fill import FillPlan, FillStep, ReverseFill
 from firmlever.domain.graph import WHEEL_END, route
 from firmlever.domain.quantity import Band, CountBand
 from firmlever.domain.tables import Method
-from firmlever.solve.bands import band, count_up
+from firmlever.solve.bands import count_up, ml_band
 from firmlever.solve.fill_words import POT_STEP, PRIME, wording_of
 from firmlever.solve.filling import Station, owned_m3, priming_stroke_m3, stations
 from firmlever.solve.findings import refusal_of
 from firmlever.solve.job import Job, Turn
 from firmlever.solve.network import ARROW
 from firmlever.solve.simulate import Flow
-from firmlever.units import from_si
 
 Array = NDArray[np.float64]
 
@@ -37,10 +36,10 @@ def fill_plan(job: Job, flow: Flow, turns: Sequence[Turn], fill_to_m3: Array) ->
     whole: Array = np.sum([fill_to_m3, *owned.values()], axis=0)
     pot = flow.network.pot.part.id
     first = FillStep(
-        f"fill {pot}", pot, POT_STEP.words, POT_STEP.see, POT_STEP.stop, _ml(fill_to_m3), None
+        f"fill {pot}", pot, POT_STEP.words, POT_STEP.see, POT_STEP.stop, ml_band(fill_to_m3), None
     )
     return FillPlan(
-        volume_ml=_ml(whole),
+        volume_ml=ml_band(whole),
         steps=(first, *_steps(job, flow, turns)),
         reverse=_reverse(job, flow, owned),
         prime=PRIME,
@@ -81,8 +80,8 @@ def _step(job: Job, flow: Flow, station: Station) -> FillStep:
         at=station.turn.screw.id if station.turn else station.part.id,
         words=words.words,
         see=words.see,
-        stop=f"{_when(strokes, _ml(station.volume_m3))}, stop: {words.stop}.",
-        volume_ml=_ml(station.volume_m3),
+        stop=f"{_when(strokes, ml_band(station.volume_m3))}, stop: {words.stop}.",
+        volume_ml=ml_band(station.volume_m3),
         strokes=strokes,
     )
 
@@ -106,10 +105,16 @@ def _reverse(job: Job, flow: Flow, owned: dict[str, Array]) -> tuple[ReverseFill
     opened: then all that goes in comes up in the reservoir.
     """
     pot = flow.network.pot
-    room = band(from_si(pot.full_m3 - pot.left_old_m3, "ml")).p05
+    room = ml_band(pot.full_m3 - pot.left_old_m3).p05
     reason = refusal_of(Method.REVERSE, job.circuit, job.request.on, job.request.work) or ""
     return tuple(
-        ReverseFill(screw.id, _ml(_way_m3(job, part.id, owned)), max(0.0, room), not reason, reason)
+        ReverseFill(
+            at=screw.id,
+            volume_ml=ml_band(_way_m3(job, part.id, owned)),
+            draw_off_after_ml=max(0.0, room),
+            allowed=not reason,
+            reason=reason,
+        )
         for part in job.circuit.of_kind(*WHEEL_END)
         for screw in part.screws
     )
@@ -124,7 +129,3 @@ def _way_m3(job: Job, part_id: str, owned: dict[str, Array]) -> Array:
     ]
     way: Array = np.sum(held, axis=0)
     return way
-
-
-def _ml(volume_m3: Array) -> Band:
-    return band(np.atleast_1d(np.asarray(from_si(volume_m3, "ml"))))

@@ -6,7 +6,6 @@ A dry circuit holds no old fluid, so nothing stays old. A screw gives air until 
 full and new fluid from then on; the share of new fluid in each draw is a step.
 """
 
-import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -25,7 +24,7 @@ from firmlever.domain.plan import (
 from firmlever.domain.quantity import Band
 from firmlever.domain.tables import Technique, Work
 from firmlever.solve.assumed import assumed_of
-from firmlever.solve.bands import band, bands, count_up
+from firmlever.solve.bands import band, bands, count_up, ml_band
 from firmlever.solve.draws import lattice
 from firmlever.solve.fill import fill_plan
 from firmlever.solve.filling import Filled, filled, owned_m3
@@ -40,11 +39,11 @@ from firmlever.solve.flush import (
     tools_of,
     unit_ml_of,
 )
-from firmlever.solve.hydraulics import fluid_at_work, pace
-from firmlever.solve.job import Job, Turn, manual_turns, usual_turns
+from firmlever.solve.hydraulics import Fluid, fluid_at_work, pace
+from firmlever.solve.job import Job, Turn, manual_turns, usual_turns, usual_ways
 from firmlever.solve.simulate import Flow, Outcome, lay_out
 from firmlever.solve.sources import sources_of
-from firmlever.solve.strip import NEW
+from firmlever.solve.strip import NEW, cut_of
 from firmlever.solve.supply import fill_to_m3
 from firmlever.solve.times import refills_of_turns, seconds_in_all, seconds_of_turns
 from firmlever.solve.transport import Signal, StepResult, Transport
@@ -56,22 +55,19 @@ Array = NDArray[np.float64]
 AIR = "air"
 _CURVE_POINTS = 41
 _BEYOND_END = 1.1
-_SLICES_ML = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
-_LONGEST = 200
 _NOTHING = Band(0.0, 0.0, 0.0)
 
 
 def plan_fill(job: Job, techniques: Sequence[Technique], cautions: tuple[str, ...]) -> FlushPlan:
     """Plan a fill and everything that goes with it."""
-    home = frozenset(part.id for part in job.piston_parts if job.request.pistons_home)
     turns = manual_turns(job) or usual_turns(job)
-    flow = lay_out(job, lattice(DRAWS, DIMENSIONS, job.request.seed), turns, home)
+    flow = lay_out(job, lattice(DRAWS, DIMENSIONS, job.request.seed), turns, job.parts_home)
     takes = filled(job, flow, turns)
     outcome = _outcome(job, flow, takes)
     fill = fill_plan(job, flow, turns, outcome.fill_to_m3)
     seconds = seconds_of_turns(_volumes(takes), outcome.paces, flow.supply, flow.inputs)
     fluid = fluid_at_work(job.grade, flow.inputs, job.request.workshop_degc)
-    methods = _methods(job, flow, turns, techniques)
+    methods = _methods(job, flow, turns, techniques, fluid)
     uncertain = tuple(flow.inputs.uncertain)
     return FlushPlan(
         bike=job.bike.name,
@@ -87,7 +83,7 @@ def plan_fill(job: Job, techniques: Sequence[Technique], cautions: tuple[str, ..
         left_old=_nothing_old(outcome),
         points=_points(turns, takes, outcome, seconds),
         reservoir=reservoir_plan(outcome),
-        through_ml=_ml(outcome.through_m3),
+        through_ml=ml_band(outcome.through_m3),
         pots_min_max=band(outcome.through_m3 / flow.supply.usable),
         minutes=band(seconds_in_all(seconds, flow.inputs) / 60.0),
         buy_ml=buy_ml_of(outcome),
@@ -158,7 +154,7 @@ def _points(
         PlanPoint(
             at=turn.screw.id,
             part=turn.part.id,
-            volume_ml=_ml(take.volume_m3),
+            volume_ml=ml_band(take.volume_m3),
             strokes=None
             if take.pace.stroke_m3 is None
             else count_up(take.volume_m3 / take.pace.stroke_m3),
@@ -175,16 +171,15 @@ def _points(
 
 
 def _shown_ml(take: Filled) -> float:
-    return max(1.0, _ml(take.volume_m3).p95)
+    return max(1.0, ml_band(take.volume_m3).p95)
 
 
 def _strip(take: Filled) -> Strip:
     """Show the middle fill: air, then new fluid."""
-    shown = _shown_ml(take)
-    slice_ml = next((size for size in _SLICES_ML if shown / size <= _LONGEST), _SLICES_ML[-1])
-    edges = np.arange(math.ceil(shown / slice_ml) + 1) * slice_ml
-    air = np.clip((_ml(take.dry_m3).p50 - edges[:-1]) / slice_ml, 0.0, 1.0)
-    return Strip(slice_ml, (AIR, NEW), tuple((float(one), float(1.0 - one)) for one in air))
+    cut = cut_of(_shown_ml(take))
+    begins = np.arange(cut.count) * cut.slice_ml
+    air = np.clip((ml_band(take.dry_m3).p50 - begins) / cut.slice_ml, 0.0, 1.0)
+    return Strip(cut.slice_ml, (AIR, NEW), tuple((float(one), float(1.0 - one)) for one in air))
 
 
 def _washout(take: Filled) -> Washout:
@@ -202,21 +197,17 @@ def _order(job: Job) -> OrderNote:
 
 
 def _methods(
-    job: Job, flow: Flow, turns: Sequence[Turn], techniques: Sequence[Technique]
+    job: Job, flow: Flow, turns: Sequence[Turn], techniques: Sequence[Technique], fluid: Fluid
 ) -> tuple[MethodTime, ...]:
     """Time the same fill by the usual technique of every method."""
-    usual = {job.technique.method: job.technique}
-    for technique in techniques:
-        usual.setdefault(technique.method, technique)
     return tuple(
-        _method(job, flow, turns, technique)
-        for technique in techniques
-        if usual[technique.method] is technique
+        _method(job, flow, turns, technique, fluid) for technique in usual_ways(job, techniques)
     )
 
 
-def _method(job: Job, flow: Flow, turns: Sequence[Turn], technique: Technique) -> MethodTime:
-    fluid = fluid_at_work(job.grade, flow.inputs, job.request.workshop_degc)
+def _method(
+    job: Job, flow: Flow, turns: Sequence[Turn], technique: Technique, fluid: Fluid
+) -> MethodTime:
     paces = [
         pace(job.circuit, turn.part, turn.screw, technique, fluid, flow.inputs) for turn in turns
     ]
@@ -227,7 +218,3 @@ def _method(job: Job, flow: Flow, turns: Sequence[Turn], technique: Technique) -
     refusal = refusal_of(technique.method, job.circuit, job.request.on, Work.FILL)
     minutes = band(seconds_in_all(spent, flow.inputs) / 60.0)
     return MethodTime(technique.method, technique.name, minutes, refusal is None, refusal or "")
-
-
-def _ml(volume_m3: Array) -> Band:
-    return band(np.asarray(from_si(volume_m3, "ml")))

@@ -23,12 +23,12 @@ from firmlever.domain.plan import (
 from firmlever.domain.quantity import Band, Exact
 from firmlever.domain.tables import Technique
 from firmlever.solve.assumed import assumed_of
-from firmlever.solve.bands import band, bands, count_down, count_up
+from firmlever.solve.bands import band, bands, count_down, count_up, ml_band
 from firmlever.solve.draws import lattice
 from firmlever.solve.findings import findings_of, refusal_of
 from firmlever.solve.hydraulics import Fluid, Pace, fluid_at_work, pace
 from firmlever.solve.inputs import Input
-from firmlever.solve.job import Job, Turn, manual_turns, usual_turns
+from firmlever.solve.job import Job, Turn, manual_turns, usual_turns, usual_ways
 from firmlever.solve.narrow import first_order_shares
 from firmlever.solve.simulate import Outcome, simulate
 from firmlever.solve.sources import sources_of
@@ -55,7 +55,7 @@ _CONTAINERS_ML = (250, 500, 1000)
 def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, ...]) -> FlushPlan:
     """Plan a flush and everything that goes with it."""
     points = lattice(DRAWS, DIMENSIONS, job.request.seed)
-    home = _parts_home(job)
+    home = job.parts_home
     turns = manual_turns(job) or usual_turns(job)
     outcome = simulate(job, points, turns, home)
     uncertain = tuple(outcome.inputs.uncertain)
@@ -75,7 +75,7 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
         left_old=_left_old(job, outcome),
         points=_points(job, outcome, turns, seconds, home),
         reservoir=reservoir_plan(outcome),
-        through_ml=_ml(outcome.through_m3),
+        through_ml=ml_band(outcome.through_m3),
         pots_min_max=band(outcome.through_m3 / outcome.supply.usable),
         minutes=band(seconds_in_all(seconds, outcome.inputs) / 60.0),
         buy_ml=buy_ml_of(outcome),
@@ -93,14 +93,6 @@ def plan_flush(job: Job, techniques: Sequence[Technique], cautions: tuple[str, .
     )
 
 
-def _parts_home(job: Job) -> frozenset[str]:
-    return frozenset(part.id for part in job.piston_parts if job.request.pistons_home)
-
-
-def _ml(volume_m3: Array) -> Band:
-    return band(from_si(volume_m3, "ml"))
-
-
 def _left_old(job: Job, outcome: Outcome) -> LeftOld:
     ends = [part.id for part in job.circuit.of_kind(PartKind.CALIPER, PartKind.SLAVE)]
     held = np.sum([outcome.volume_m3[end] for end in ends], axis=0)
@@ -109,7 +101,7 @@ def _left_old(job: Job, outcome: Outcome) -> LeftOld:
         whole=band(outcome.left_whole),
         after_mixing=band(old / held),
         parts={owner: band(outcome.share(owner)) for owner in outcome.volume_m3},
-        parts_ml={owner: _ml(left) for owner, left in outcome.left_m3.items()},
+        parts_ml={owner: ml_band(left) for owner, left in outcome.left_m3.items()},
         of_whole={
             owner: band(left / outcome.volume_whole) for owner, left in outcome.left_m3.items()
         },
@@ -140,7 +132,7 @@ def _points(
         PlanPoint(
             at=turn.screw.id,
             part=turn.part.id,
-            volume_ml=_ml(volume),
+            volume_ml=ml_band(volume),
             strokes=None if one.stroke_m3 is None else count_up(volume / one.stroke_m3),
             topups=count_up(refills),
             minutes=band(spent / 60.0),
@@ -189,12 +181,12 @@ def reservoir_plan(outcome: Outcome) -> ReservoirPlan:
     lost = outcome.inputs.prior("work", "work", "side_stand_loss_share")
     strokes = outcome.paces[0].stroke_m3
     return ReservoirPlan(
-        usable_ml=_ml(usable),
+        usable_ml=ml_band(usable),
         strokes_to_min=None if strokes is None else count_down(usable / strokes),
-        ml_to_min=_ml(usable),
-        on_side_stand_ml=_ml(usable * (1.0 - np.clip(lost, 0.0, 1.0))),
-        fill_to_ml=_ml(outcome.fill_to_m3),
-        fill_above_min_ml=_ml(outcome.fill_to_m3 - outcome.supply.pot.low_m3),
+        ml_to_min=ml_band(usable),
+        on_side_stand_ml=ml_band(usable * (1.0 - np.clip(lost, 0.0, 1.0))),
+        fill_to_ml=ml_band(outcome.fill_to_m3),
+        fill_above_min_ml=ml_band(outcome.fill_to_m3 - outcome.supply.pot.low_m3),
     )
 
 
@@ -202,7 +194,7 @@ def buy_ml_of(outcome: Outcome) -> int:
     """Return what to buy, in whole bottles."""
     spilt = outcome.inputs.prior("work", "work", "spill_ml")
     needed = outcome.drawn_m3 + outcome.fill_to_m3 + spilt
-    wanted = _ml(needed).p95 * _RESERVE
+    wanted = ml_band(needed).p95 * _RESERVE
     for size in _CONTAINERS_ML:
         if wanted <= size:
             return size
@@ -213,7 +205,7 @@ def buy_ml_of(outcome: Outcome) -> int:
 def unit_ml_of(paces: Sequence[Pace]) -> Band:
     """What one stroke or one second brings; screws of different pace are pooled."""
     units = [one.flow_m3_s if one.stroke_m3 is None else one.stroke_m3 for one in paces]
-    return _ml(np.concatenate(units))
+    return ml_band(np.concatenate(units))
 
 
 def _order(
@@ -255,7 +247,7 @@ def _pistons_home(
         offers.append(
             PistonsHome(
                 at=part.id,
-                saves_ml=_ml(through - pushed.through_m3),
+                saves_ml=ml_band(through - pushed.through_m3),
                 left_old_less=band(left - pushed.left_whole),
                 done=part.id in home,
                 how=_how_home(job),
@@ -279,13 +271,8 @@ def _methods(
     fluid: Fluid,
 ) -> tuple[MethodTime, ...]:
     """Time the same millilitres by the usual technique of every method."""
-    usual: dict[str, Technique] = {job.technique.method: job.technique}
-    for technique in techniques:
-        usual.setdefault(technique.method, technique)
     times = []
-    for technique in techniques:
-        if usual[technique.method] is not technique:
-            continue
+    for technique in usual_ways(job, techniques):
         paces = [
             pace(job.circuit, turn.part, turn.screw, technique, fluid, outcome.inputs)
             for turn in turns

@@ -38,6 +38,11 @@ class Job:
         return bool(self.circuit.of_kind(PartKind.MODULATOR))
 
     @property
+    def parts_home(self) -> frozenset[str]:
+        """The calipers whose pistons are pushed home first, by the wish."""
+        return frozenset(part.id for part in self.piston_parts if self.request.pistons_home)
+
+    @property
     def piston_parts(self) -> tuple[Part, ...]:
         """The calipers: parts whose pistons can be pushed home through an open screw."""
         return self.circuit.of_kind(PartKind.CALIPER)
@@ -85,6 +90,14 @@ def _distance(circuit: Circuit, part: Part) -> int:
 
 def _note(step: SequenceStep) -> str | None:
     return _joined(f"until {step.until}" if step.until else "", step.note)
+
+
+def usual_ways(job: Job, techniques: Sequence[Technique]) -> tuple[Technique, ...]:
+    """Return one technique for each method: the job's own, else the first of the method."""
+    usual: dict[str, Technique] = {job.technique.method: job.technique}
+    for technique in techniques:
+        usual.setdefault(technique.method, technique)
+    return tuple(one for one in techniques if usual[one.method] is one)
 
 
 def twins(circuit: Circuit) -> dict[str, tuple[str, ...]]:

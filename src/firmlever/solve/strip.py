@@ -45,7 +45,7 @@ def strips(
     flow = lay_out(job, np.full((1, dimensions), 0.5), turns, home)
     network = flow.network
     origins = _origins(network, turns)
-    cuts = [_cut(from_si(show, "ml")) for _, show in volumes_m3]
+    cuts = [cut_of(from_si(show, "ml")) for _, show in volumes_m3]
     steps = [
         Step(
             flow.path(screw),
@@ -65,7 +65,7 @@ def strips(
 
 
 @dataclass(frozen=True, slots=True)
-class _Cut:
+class Cut:
     """So many slices of a round size."""
 
     slice_ml: float
@@ -77,12 +77,13 @@ class _Cut:
         return np.linspace(0.0, to_si(self.slice_ml * self.count, "ml"), self.count + 1)
 
 
-def _cut(shown_ml: float) -> _Cut:
+def cut_of(shown_ml: float) -> Cut:
+    """Return the slices that a strip up to so many millilitres is cut into."""
     slice_ml = next((size for size in _SLICES_ML if shown_ml / size <= _LONGEST), _SLICES_ML[-1])
-    return _Cut(slice_ml, max(1, math.ceil(shown_ml / slice_ml)))
+    return Cut(slice_ml, max(1, math.ceil(shown_ml / slice_ml)))
 
 
-def _strip(step: StepResult, cut: _Cut, origins: tuple[str, ...]) -> Strip:
+def _strip(step: StepResult, cut: Cut, origins: tuple[str, ...]) -> Strip:
     shares = step.new_share(np.tile(cut.edges_m3, (len(origins), 1)))
     # rounding leaves a share of nothing a hair below zero
     rows = tuple(tuple(float(share) for share in column) for column in np.clip(shares, 0.0, 1.0).T)

@@ -10,6 +10,7 @@ import { Screen } from "../../ui/Screen";
 import { useResource } from "../../ui/resource";
 import { BringHome } from "./BringHome";
 import "./bench.css";
+import "./jobs.css";
 
 /** Every job, the latest first; an open one can be continued on any device. */
 export function Jobs(): ComponentChild {

@@ -9,11 +9,13 @@ import { givenNames } from "./sentence";
 
 /** When to stop and hand the machine over. */
 export function Beyond({ plan }: { readonly plan: FlushPlan }): ComponentChild {
-  if (plan.beyond.length === 0) return null;
+  // what a finding says already is not said again
+  const limits = plan.beyond.filter((words) => !plan.findings.includes(words));
+  if (limits.length === 0) return null;
   return (
     <Notice kind="stop" title="Beyond this: stop">
       <ul class="findings">
-        {plan.beyond.map((words) => (
+        {limits.map((words) => (
           <li key={words}>{say(words, givenNames(plan))}</li>
         ))}
       </ul>

@@ -11,8 +11,8 @@ from firmlever.domain.bench.facts import Facts, Turn
 from firmlever.domain.bench.fold import cups_for, unit_at
 from firmlever.domain.bench.pot import Gauge, gauge
 from firmlever.domain.bench.readings import UnitMl, total_count
-from firmlever.domain.bench.reckoned import reckoned
-from firmlever.domain.bench.sheet import JobSheet, SheetPoint
+from firmlever.domain.bench.reckoned import Reckoned, reckoned
+from firmlever.domain.bench.sheet import JobSheet
 from firmlever.domain.bench.stages import due_at, gates_in_the_way, phase_of, still_open
 
 Document = dict[str, Any]
@@ -21,10 +21,11 @@ Document = dict[str, Any]
 def state_document(sheet: JobSheet, facts: Facts) -> Document:
     """Return the state of a run as plain JSON values."""
     unit = unit_at(sheet, facts, facts.point)
-    marks = [
-        reckoned(sheet, point, turn, unit_at(sheet, facts, index)).marks
+    found = [
+        reckoned(sheet, point, turn, unit_at(sheet, facts, index))
         for index, (point, turn) in enumerate(zip(sheet.points, facts.turns, strict=True))
     ]
+    air = air_seen(sheet, facts.turns, [now.marks for now in found])
     return {
         "phase": phase_of(sheet, facts),
         "is_paused": facts.is_paused,
@@ -39,10 +40,10 @@ def state_document(sheet: JobSheet, facts: Facts) -> Document:
         "unit_ml": asdict(unit),
         "pot": _pot(facts, gauge_now(sheet, facts)),
         "turns": [
-            _turn(sheet, point, turn, unit_at(sheet, facts, index))
-            for index, (point, turn) in enumerate(zip(sheet.points, facts.turns, strict=True))
+            _turn(sheet, index, facts.turns[index], now, unit_at(sheet, facts, index))
+            for index, now in enumerate(found)
         ],
-        "air": [asdict(one) for one in air_seen(sheet, facts.turns, marks)],
+        "air": [asdict(one) for one in air],
         "bottles": [asdict(bottle) for bottle in facts.bottles],
         "cycled": list(facts.cycled),
         "doubts": [asdict(doubt) for doubt in facts.doubts],
@@ -68,13 +69,12 @@ def _pot(facts: Facts, now: Gauge) -> Document:
     return {**asdict(now), **asdict(facts.pot)}
 
 
-def _turn(sheet: JobSheet, point: SheetPoint, turn: Turn, unit: UnitMl) -> Document:
-    now = reckoned(sheet, point, turn, unit)
+def _turn(sheet: JobSheet, index: int, turn: Turn, now: Reckoned, unit: UnitMl) -> Document:
     return {
         "count": turn.count,
         "out_ml": asdict(now.out_ml),
         "new_share": asdict(now.new_share),
-        "total_count": asdict(total_count(sheet, point, turn.cup, unit)),
+        "total_count": asdict(total_count(sheet, sheet.points[index], turn.cup, unit)),
         "cup_ml": None if turn.cup is None else turn.cup.ml,
         "cup_at": None if turn.cup is None else turn.cup.at,
         "sample_ml": turn.sample_ml,

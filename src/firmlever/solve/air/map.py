@@ -32,6 +32,7 @@ Array = NDArray[np.float64]
 DRAWS = 512
 _DIMENSIONS = 120
 _FROTH_MM = (0.1, 0.3, 1.0)
+_FROTH_LAWS = (clean_bubble_rise_m_s, dirty_bubble_rise_m_s)
 _RESERVOIR = "reservoir"
 
 
@@ -75,7 +76,7 @@ def map_air(case: AirCase, cautions: tuple[str, ...]) -> AirMap:
 def _legs(profile: Profile, places: Sequence[Place]) -> Iterator[Leg]:
     for course in profile.courses.values():
         for index in range(len(course.at_m) - 1):
-            climb = profile.climb_m_s(course, index)
+            climb = course.climb_m_s(index)
             yield Leg(
                 owner=course.name,
                 from_mm=_middle_mm(course.at_m[index]),
@@ -140,13 +141,13 @@ def _froth(profile: Profile, diameter_mm: float) -> Froth:
     way = heights.max(axis=0) - heights.min(axis=0)
     fluid = (profile.fluid.density_kg_m3, profile.fluid.viscosity_pa_s)
     size = to_si(diameter_mm, "mm")
-    speeds = (clean_bubble_rise_m_s(size, *fluid), dirty_bubble_rise_m_s(size, *fluid))
-    times = np.concatenate([np.asarray(way / speed) for speed in speeds])
+    times = np.concatenate([np.asarray(way / law(size, *fluid)) for law in _FROTH_LAWS])
     return Froth(diameter_mm, band(from_si(times, "min")))
 
 
 def _sources(inputs: Inputs) -> tuple[str, ...]:
     keys = {one.about.source for one in inputs.uncertain if one.about.from_prior}
-    for model in (*long_bubbles.MODELS, *rising_bubbles.MODELS, *bubbles.MODELS[:2]):
+    froth = [model for model in bubbles.MODELS if model.function in _FROTH_LAWS]
+    for model in (*long_bubbles.MODELS, *rising_bubbles.MODELS, *froth):
         keys.update(model.sources)
     return tuple(sorted({*keys, "common-practice"}))

@@ -31,7 +31,14 @@ _ABOVE_LOW_SCREW = 0.5
 # places less likely than this are not told
 _LEAST_LIKELY = 0.05
 _POCKETED = (PartKind.MODULATOR, PartKind.SECONDARY_MASTER)
-_WITH_VOLUME = (PartKind.MODULATOR, PartKind.SPLITTER, PartKind.VALVE)
+_WITH_VOLUME = (
+    PartKind.MODULATOR,
+    PartKind.SECONDARY_MASTER,
+    PartKind.SPLITTER,
+    PartKind.VALVE,
+    PartKind.ANTI_DIVE,
+    PartKind.DEAD_END,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +60,11 @@ class Found:
 
 def places_of(profile: Profile) -> tuple[Place, ...]:
     """Return the places that are likely enough, highest first."""
-    told = [_told(one) for one in found_in(profile) if np.mean(one.stays) >= _LEAST_LIKELY]
+    told = [_told(one) for one in _found_in(profile) if np.mean(one.stays) >= _LEAST_LIKELY]
     return tuple(sorted(told, key=lambda place: -place.height_mm.p50))
 
 
-def found_in(profile: Profile) -> tuple[Found, ...]:
+def _found_in(profile: Profile) -> tuple[Found, ...]:
     """Return every place at which air might stay, likely or not."""
     return (
         *(one for course in profile.courses.values() for one in _along(profile, course)),
@@ -93,13 +100,13 @@ def _along(profile: Profile, course: Course) -> Iterator[Found]:
         holds = _basin_m3([(course, index)])
         yield Found(name, kind, course.name, along_mm, here, stays, holds)
     for leg in range(len(course.at_m) - 1):
-        yield _level(profile, course, leg)
+        yield _level(course, leg)
 
 
-def _level(profile: Profile, course: Course, leg: int) -> Found:
+def _level(course: Course, leg: int) -> Found:
     """A leg that hardly rises and does not let its bubble go, though upright it would."""
-    upright = profile.upright_m_s(course)
-    still = (upright > 0.0) & (profile.climb_m_s(course, leg) <= _LEVEL_SLOPE * upright)
+    upright = course.upright_m_s
+    still = (upright > 0.0) & (course.climb_m_s(leg) <= _LEVEL_SLOPE * upright)
     is_level = np.abs(course.slope(leg)) < _LEVEL_SLOPE
     stays = is_level & still & (course.length_m(leg) > to_si(_LEVEL_FROM_MM, "mm"))
     start_mm = float(from_si(np.median(course.at_m[leg]), "mm"))
@@ -122,7 +129,7 @@ def _in_part(profile: Profile, part: Part) -> Iterator[Found]:
     stays = np.all([here > height for _, height in near], axis=0)
     kind = PlaceKind.DEAD_END if part.kind is PartKind.DEAD_END else PlaceKind.HIGH_PART
     holds = np.zeros_like(here)
-    if part.kind in (*_WITH_VOLUME, PartKind.DEAD_END):
+    if part.kind in _WITH_VOLUME:
         holds = holds + inputs.either(part.id, part.kind, "volume_ml", part.given)
     ends = [(one, 0 if one.line.start == part.id else len(one.at_m) - 1) for one, _ in near]
     holds = holds + _basin_m3(ends)

@@ -44,12 +44,8 @@ def side_of(circuit: Circuit) -> int:
     """Return 1 where the control is at the right end of the bars, -1 at the left, else 0."""
     match circuit.control:
         case Control.LEVER:
-            return -1 if circuit.family is Family.REAR or _works_the_rear(circuit) else 1
+            return -1 if circuit.family is Family.REAR else 1
         case Control.CLUTCH_LEVER | Control.THUMB_LEVER:
             return -1
         case Control.PEDAL:
             return 0
-
-
-def _works_the_rear(circuit: Circuit) -> bool:
-    return {part.wheel for part in circuit.of_kind(PartKind.CALIPER)} == {"rear"}

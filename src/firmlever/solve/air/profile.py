@@ -22,12 +22,18 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """One line as a run of points from the reservoir's side on; legs lie between them."""
+    """One line as a run of points from the reservoir's side on; legs lie between them.
+
+    ``upright_m_s`` and ``level_m_s`` are how fast a bubble that fills its bore climbs upright
+    and runs along the level in fluid at rest, nought where it is held.
+    """
 
     line: Line
     bore_m: Array
     at_m: tuple[Array, ...]
     height_m: tuple[Array, ...]
+    upright_m_s: Array
+    level_m_s: Array
 
     @property
     def name(self) -> str:
@@ -43,6 +49,11 @@ class Course:
         rise = self.height_m[leg + 1] - self.height_m[leg]
         return np.clip(rise / self.length_m(leg), -1.0, 1.0)
 
+    def climb_m_s(self, leg: int) -> Array:
+        """Return how fast a bubble that fills the bore climbs in a leg, nought where held."""
+        slope = np.abs(self.slope(leg))
+        return np.asarray(slanted_climb_m_s(self.upright_m_s, self.level_m_s, slope))
+
 
 @dataclass(frozen=True, slots=True)
 class Profile:
@@ -55,25 +66,6 @@ class Profile:
     tension_n_m: Array
     courses: Mapping[str, Course]
     height_m: Mapping[str, Array]
-
-    def upright_m_s(self, course: Course) -> Array:
-        """Return how fast a bubble that fills the bore climbs upright, nought where held."""
-        between = self.inputs.prior("air", "air", "climb_between_share")
-        return np.asarray(
-            climb_m_s(
-                course.bore_m,
-                self.fluid.density_kg_m3,
-                self.fluid.viscosity_pa_s,
-                self.tension_n_m,
-                between,
-            )
-        )
-
-    def climb_m_s(self, course: Course, leg: int) -> Array:
-        """Return how fast a bubble that fills the bore climbs in a leg, nought where held."""
-        level = level_drift_m_s(course.bore_m, self.fluid.density_kg_m3, self.tension_n_m)
-        slope = np.abs(course.slope(leg))
-        return np.asarray(slanted_climb_m_s(self.upright_m_s(course), level, slope))
 
     def screw_height_m(self, part: Part, screw: Screw) -> Array:
         """Return the height of a screw; turned up, it is the summit of its part."""
@@ -104,12 +96,17 @@ def profile_of(circuit: Circuit, inputs: Inputs, posture: Posture, fluid: Fluid)
         raised[part.id] = raised_m(circuit, part, stands, posture, inputs)
         height[part.id] = stands + raised[part.id]
     tolerance = inputs.prior("air", "air", "bore_ratio")
+    tension = inputs.prior("air", "air", "surface_tension_mn_m")
+    between = inputs.prior("air", "air", "climb_between_share")
+    density, viscosity = fluid.density_kg_m3, fluid.viscosity_pa_s
     courses = {}
     for line in circuit.lines:
-        bore, length = line_size_m(circuit, line, inputs)
+        stated, length = line_size_m(circuit, line, inputs)
+        bore = stated * tolerance
+        upright = np.asarray(climb_m_s(bore, density, viscosity, tension, between))
+        level = np.asarray(level_drift_m_s(bore, density, tension))
         at, heights = _points(line, length, height, raised)
-        courses[line_name(line)] = Course(line, bore * tolerance, at, heights)
-    tension = inputs.prior("air", "air", "surface_tension_mn_m")
+        courses[line_name(line)] = Course(line, bore, at, heights, upright, level)
     return Profile(circuit, inputs, posture, fluid, tension, courses, height)
 
 

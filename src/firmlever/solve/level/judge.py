@@ -13,7 +13,7 @@ from firmlever.domain.circuit import Bike, Circuit, Family, PartKind
 from firmlever.domain.level import BetweenLooks, LevelReport, LevelRequest, LevelVerdict
 from firmlever.domain.quantity import Band
 from firmlever.domain.tables import FluidBase, FluidGrade, Prior
-from firmlever.solve.bands import band
+from firmlever.solve.bands import ml_band
 from firmlever.solve.draws import lattice
 from firmlever.solve.inputs import Inputs
 from firmlever.solve.job import twins
@@ -69,7 +69,7 @@ def judge_level(case: LevelCase, cautions: tuple[str, ...]) -> LevelReport:
     says = says_of(found, is_clutch=is_clutch, holds_mineral=mineral)
     verdict = LevelVerdict.ONE_LOOK if found is None else found.verdict
     level, fill_to = story.level_m3[:, -1], fill_to_m3(drawn.circuit, drawn.network)
-    above_min = _ml(level - pot.low_m3)
+    above_min = ml_band(level - pot.low_m3)
     behind = behind_pistons_m3(drawn.circuit, drawn.network)
     reached = min_on(case.request.looks, story, pot.low_m3)
     return LevelReport(
@@ -79,7 +79,7 @@ def judge_level(case: LevelCase, cautions: tuple[str, ...]) -> LevelReport:
         verdict=verdict,
         says=says,
         left_ml=None if found is None else found.left_ml,
-        drawn_ml=None if whole is None else _ml(story.drawn_m3[:, -1]),
+        drawn_ml=None if whole is None else ml_band(story.drawn_m3[:, -1]),
         chance_gone=None if whole is None else whole.chance_gone,
         chance_rose=None if whole is None else whole.chance_rose,
         tolerated_ml=from_si(TOLERATED_M3, "ml"),
@@ -87,10 +87,10 @@ def judge_level(case: LevelCase, cautions: tuple[str, ...]) -> LevelReport:
         left_per_month_ml=_per(whole, float(drawn.days[-1]) / _MONTH_DAYS),
         left_per_1000_km_ml=_per(whole, _thousand_km(case)),
         between=between,
-        level_ml=_ml(level),
+        level_ml=ml_band(level),
         above_min_ml=above_min,
-        fill_to_ml=_ml(fill_to),
-        fill_above_min_ml=_ml(fill_to - pot.low_m3),
+        fill_to_ml=ml_band(fill_to),
+        fill_above_min_ml=ml_band(fill_to - pot.low_m3),
         new_pads=new_pads(level, behind, pot.full_m3) if story.worn else None,
         min_on=None if reached is None else reached[0],
         pads_gone_first=None if reached is None else reached[1],
@@ -144,7 +144,7 @@ def _whole(drawn: _Drawn) -> Loss | None:
 def _found(whole: Loss, between: tuple[BetweenLooks, ...], *, is_clutch: bool) -> Found:
     verdict = verdict_of(whole.chance_gone, whole.chance_rose, between)
     limit_ml = from_si(whole.would_see_m3, "ml")
-    return Found(verdict, _ml(whole.gone_m3), limit_ml, between, is_clutch)
+    return Found(verdict, ml_band(whole.gone_m3), limit_ml, between, is_clutch)
 
 
 def _between(case: LevelCase, story: Story) -> tuple[BetweenLooks, ...]:
@@ -158,11 +158,11 @@ def _stretch(case: LevelCase, story: Story, last: int) -> BetweenLooks:
     return BetweenLooks(
         start=before.on,
         end=after.on,
-        fell_ml=_ml(-_step(story.level_m3, last)),
+        fell_ml=ml_band(-_step(story.level_m3, last)),
         topped_up_ml=after.topped_up_ml,
-        drawn_ml=_ml(_step(story.drawn_m3, last)),
-        warmth_ml=_ml(_step(story.warmth_m3, last)),
-        left_ml=_ml(gone.gone_m3),
+        drawn_ml=ml_band(_step(story.drawn_m3, last)),
+        warmth_ml=ml_band(_step(story.warmth_m3, last)),
+        left_ml=ml_band(gone.gone_m3),
         chance_gone=gone.chance_gone,
         chance_rose=gone.chance_rose,
     )
@@ -174,13 +174,9 @@ def _step(by_look: Array, last: int) -> Array:
 
 
 def _per(whole: Loss | None, amount: float | None) -> Band | None:
-    return None if whole is None or not amount else _ml(whole.gone_m3 / amount)
+    return None if whole is None or not amount else ml_band(whole.gone_m3 / amount)
 
 
 def _thousand_km(case: LevelCase) -> float | None:
     first, last = case.request.looks[0].km, case.request.looks[-1].km
     return None if first is None or last is None else (last - first) / 1000.0
-
-
-def _ml(volume_m3: Array) -> Band:
-    return band(from_si(volume_m3, "ml"))

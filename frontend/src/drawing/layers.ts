@@ -5,6 +5,8 @@
 import type { Strip } from "../api/plan";
 
 export const NEW = "new";
+/** What a dry way gives before the new fluid. */
+export const AIR = "air";
 export const REST = "the rest";
 const MOST_SLICES = 60;
 const SEEN_SHARE = 0.04;

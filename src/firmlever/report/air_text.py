@@ -10,7 +10,7 @@ from firmlever.report.layout import Line, Page, Role, columns, heading, paragrap
 from firmlever.report.words import Speaker, WordSet
 
 _HEAD = ("line", "from", "to", "holds its bubble", "climbs", "to there")
-# what climbs more slowly is not seen to climb
+# what climbs more slowly is not seen to climb (judgement)
 _SLOWEST_MM_S = 0.01
 
 

@@ -12,6 +12,7 @@ from firmlever.services.grades import grade_in
 from firmlever.services.wishes import check_seed, check_within
 from firmlever.solve.air.map import AirCase, map_air
 
+# bounds against slips of the pen, wide judgement
 _BARS_DEG = (-45.0, 45.0)
 _LEAN_DEG = (-60.0, 60.0)
 _LIFT_MM = (-1500.0, 1500.0)

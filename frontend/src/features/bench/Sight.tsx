@@ -42,7 +42,7 @@ export function Sight({ session, state, move, lever, isOpen }: Props): Component
         total={totalWords(session.sheet, turn)}
       />
       <LiveStrip point={point} turn={turn} />
-      <p class="sight-words">{outWords(turn)}</p>
+      <p class="sight-words">{outWords(session.sheet, turn)}</p>
     </div>
   );
 }

@@ -35,8 +35,10 @@ export function potDeed(sheet: JobSheet): { readonly in: string; readonly now: s
 }
 
 /** Under the count: 27 ml out · 71 % new (62–80). */
-export function outWords(turn: Turn): string {
+/** How much is out, and in a flush how new it is by now. */
+export function outWords(sheet: JobSheet, turn: Turn): string {
   const out = `${plain(Number(shown(turn.out_ml.p50, "ml").toPrecision(2)))} ${unit("ml")} out`;
+  if (sheet.work !== "flush") return out;
   const [middle, range] = [wholePerCent(turn.new_share.p50), shareRange(turn)];
   return `${out} · ${middle} % new${range === middle ? "" : ` (${range})`}`;
 }

@@ -28,7 +28,7 @@ _LEVEL_FROM_MM = 60.0
 _WORTH_ML = 0.1
 # what a chamber keeps above a screw that lies below its inlet (judgement)
 _ABOVE_LOW_SCREW = 0.5
-# places less likely than this are not told
+# places less likely than this are not told (judgement)
 _LEAST_LIKELY = 0.05
 _POCKETED = (PartKind.MODULATOR, PartKind.SECONDARY_MASTER)
 _WITH_VOLUME = (
